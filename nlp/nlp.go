@@ -1,0 +1,196 @@
+// Package nlp holds what the reading engine says about a text: a Document of
+// sentences and tokens, the people in it, the quotes, and the cues that show
+// what a character feels.
+//
+// The work is done by small stages in the packages below (segment, tag,
+// clauses, quotes, characters, cues, situations, feelings); package pipeline
+// joins them. Every position is a Span of UTF-8 byte offsets into the text
+// exactly as given; no stage edits the text. The package knows nothing of
+// learners, files or screens.
+package nlp
+
+// Span is a half-open range of UTF-8 byte offsets [Start, End) into the text.
+type Span struct{ Start, End int }
+
+// Len gives the length in bytes.
+func (s Span) Len() int { return s.End - s.Start }
+
+// Of cuts the span out of text.
+func (s Span) Of(text string) string { return text[s.Start:s.End] }
+
+// Overlaps reports whether the two spans share a byte.
+func (s Span) Overlaps(o Span) bool { return s.Start < o.End && o.Start < s.End }
+
+// Contains reports whether o lies wholly inside s.
+func (s Span) Contains(o Span) bool { return s.Start <= o.Start && o.End <= s.End }
+
+// None is the index used wherever the text does not tell: no character, no
+// speaker, no subject.
+const None = -1
+
+// Token is one word or mark of punctuation.
+type Token struct {
+	Span     Span
+	Lower    string // lower case, typographic quotes made plain; length may differ from the span's
+	Lemma    string // dictionary form, lower case
+	Tag      string // Penn Treebank tag
+	Sentence int    // index into Document.Sentences
+}
+
+// Sentence is one sentence. Reporting clauses stay with their quote
+// ("Oh!" he cried. is one sentence).
+type Sentence struct {
+	Span      Span
+	First     int // first token
+	End       int // one past the last token
+	Paragraph int // index into Document.Paragraphs
+}
+
+// NounPhrase is a base noun phrase: "the old fisher", "his knees", "she".
+type NounPhrase struct {
+	First, End int // token range, half-open
+	Head       int // token of the head noun or pronoun
+	Possessor  int // token of "his" or of the noun before "'s", or None
+	Of         int // noun phrase after "of" ("the mother of the boy"), or None
+	Conjunct   int // next noun phrase joined by "and", "or" or a comma list, or None
+	Pronoun    bool
+}
+
+// VerbGroup is a verb with its auxiliaries: "had not been frightened".
+type VerbGroup struct {
+	First, End int    // token range, half-open, adverbs inside included
+	Head       int    // token of the main verb
+	Subject    int    // noun phrase, or None; of a passive it is the one acted on
+	Object     int    // noun phrase, or None
+	Indirect   int    // noun phrase, or None
+	By         int    // noun phrase of a passive's "by", or None
+	Governor   int    // verb group this participle or infinitive hangs on, or None
+	Complement int    // token of a predicative adjective or participle ("was [afraid]"), or None
+	Modal      string // lemma of a modal, or ""
+	Passive    bool
+	Negated    bool
+	Participle bool // "Trembling, the boy ..."
+	Infinitive bool
+	Copular    bool // be, feel, seem, look, grow, turn ...
+}
+
+// Document is a text cut into paragraphs, sentences and tokens, with phrases.
+// It is built once by segment, tag and clauses and not changed afterwards.
+type Document struct {
+	Text       string
+	Paragraphs []Span
+	Sentences  []Sentence
+	Tokens     []Token
+	Phrases    []NounPhrase // in order of First
+	Verbs      []VerbGroup  // in order of Head
+}
+
+// Word gives the text of token i as written.
+func (d *Document) Word(i int) string { return d.Tokens[i].Span.Of(d.Text) }
+
+// Quote is one stretch of direct speech (or thought), marks included.
+type Quote struct {
+	Span       Span
+	First, End int // token range, marks included
+	Speaker    int // character id, or None
+	Listener   int // character id, or None
+}
+
+// Character kinds.
+const (
+	Person = "person"
+	Animal = "animal"
+	Being  = "being" // giant, fairy, troll, ghost ...
+	Thing  = "thing" // a talking pot, the wind as somebody
+	Group  = "group"
+)
+
+// Genders learned from the text.
+const (
+	GenderUnknown = ""
+	Female        = "f"
+	Male          = "m"
+	Neuter        = "n"
+)
+
+// Mention is one place where a character is named, described or meant by a
+// pronoun.
+type Mention struct {
+	Span       Span
+	First, End int // token range
+	Head       int // head token
+	Pronoun    bool
+}
+
+// Character is somebody who feels, acts or speaks in the text.
+type Character struct {
+	ID       int // index in Analysis.Characters
+	Name     string
+	Aliases  []string // other names, each once, in order of first use
+	Kind     string
+	Gender   string
+	Plural   bool
+	Narrator bool      // the "I" outside quotes
+	Mentions []Mention // in text order
+}
+
+// Cue kinds, from easy to hard.
+const (
+	Named     = "named"
+	Body      = "body"
+	FaceVoice = "face-voice"
+	Action    = "action"
+	Speech    = "speech"
+	Situation = "situation"
+)
+
+// Weight is a feeling family with how much speaks for it, 0 to 1.
+type Weight struct {
+	Family string  `json:"family"`
+	Weight float64 `json:"weight"`
+}
+
+// Reason is why something was found: a code of the sentence catalogue with
+// its slots, so that it can be said in any language.
+type Reason struct {
+	Code  string            `json:"code"`
+	Slots map[string]string `json:"slots"`
+}
+
+// Strengths of a cue.
+const (
+	Slight = "slight" // a little afraid
+	Plain  = "plain"
+	Strong = "strong" // beyond measure, terrified
+)
+
+// Cue is words of the text that show a state of one character.
+type Cue struct {
+	Span      Span
+	Kind      string
+	Character int      // or None where the text does not tell
+	Feelings  []Weight // heaviest first; ties by family name
+	Places    []string
+	Strength  string
+	Denied    bool  // the text says the feeling is not there
+	Pretended bool  // shown but not felt
+	Event     *Span // of a situation cue: the event it rests on
+	Rule      string
+	Reason    Reason
+}
+
+// Unread is a stretch the engine could not read, with why (a catalogue code).
+type Unread struct {
+	Span Span
+	Code string
+}
+
+// Analysis is all that the engine says about one text.
+type Analysis struct {
+	Engine     string // engine version
+	Doc        *Document
+	Characters []Character
+	Quotes     []Quote
+	Cues       []Cue // in text order
+	Unread     []Unread
+}
