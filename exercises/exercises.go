@@ -106,11 +106,12 @@ type Choice struct {
 
 // Standing choices are always there and cost nothing.
 const (
-	StandNothing  = "nothing"
-	StandCantTell = "cant-tell"
-	StandDontKnow = "dont-know"
-	StandSkip     = "skip"
-	StandStop     = "stop"
+	StandNothing    = "nothing"
+	StandCantTell   = "cant-tell"
+	StandDontKnow   = "dont-know"
+	StandSkip       = "skip"
+	StandStop       = "stop"
+	StandNotTelling = "not-telling" // to And-you
 )
 
 // Step is one question as it can be shown.

@@ -3,7 +3,6 @@ package look
 import (
 	"fmt"
 	"image/color"
-	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -115,9 +114,4 @@ func TestMeasuresKeepTheGrid(t *testing.T) {
 	require.GreaterOrEqual(t, Answer, float32(96))
 	require.GreaterOrEqual(t, FocusRing, float32(2), "WCAG 2.4.13")
 	require.InDelta(t, 26.667, PointsToUnits(20), 0.001)
-}
-
-func TestTypefaceComesWithItsLicence(t *testing.T) {
-	require.True(t, strings.Contains(FontLicence, "SIL OPEN FONT LICENSE Version 1.1"))
-	require.True(t, strings.Contains(strings.ReplaceAll(FontLicence, "\n", " "), `with Reserved Font Names "Andika" and "SIL"`))
 }
