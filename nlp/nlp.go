@@ -31,7 +31,7 @@ const None = -1
 // Token is one word or mark of punctuation.
 type Token struct {
 	Span     Span
-	Lower    string // lower case, typographic quotes made plain; length may differ from the span's
+	Lower    string // lower case; quotes, hyphens, dashes ("--") and ellipses ("...") made plain; length may differ from the span's
 	Lemma    string // dictionary form, lower case
 	Tag      string // Penn Treebank tag
 	Sentence int    // index into Document.Sentences
