@@ -14,6 +14,7 @@ type Story struct {
 	Hash     string // lower-case hex SHA-256 of Text
 	Origin   Origin
 	Sections []Section
+	Remarks  []nlp.Reason // what the guide should look at after an import; catalogue codes
 }
 
 // Section is a part of a story, usually a scene.
