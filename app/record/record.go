@@ -71,6 +71,7 @@ type Sitting struct {
 	Seats   []Seat
 	Plan    []string // moment ids in order
 	Seed    int64    // of the order of choices
+	Engine  string   // version the plan was made by; its analysis is kept
 	Ended   string   // "", "done" or "stopped"
 }
 
@@ -125,13 +126,15 @@ type Withdrawal struct {
 	Why      string
 }
 
-// Help is the guide's "I helped", told of the step being answered or of the
-// last answer.
+// Help is the guide's "I helped". With an AnswerID it is told of that answer;
+// without one, of the step being answered: it counts for the answers to that
+// step that come after it or, where none comes, for the last one before it.
 type Help struct {
 	Meta
 	Sitting, Seat, Learner string
 	MomentID               string
 	StepNo                 int
+	AnswerID               string
 }
 
 // Word is one of the learner's own words.

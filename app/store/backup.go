@@ -1,0 +1,152 @@
+package store
+
+import (
+	"database/sql"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+
+	"feltpage/app/datadir"
+)
+
+// copies is the pattern of the copies that are kept before the whole file
+// changes.
+const copies = "feltpage-before-*"
+
+// Backup writes a whole copy of the household to a file and opens it again to
+// see that it is good. A file that is already there is replaced only once the
+// new one is.
+func (s *Store) Backup(path string) error {
+	if same, err := sameFile(path, s.path); err != nil || same {
+		return fmt.Errorf("backing up: %s is the data file itself", path)
+	}
+	return s.explain("backing up", backup(s.db, path))
+}
+
+func sameFile(a, b string) (bool, error) {
+	ia, err := os.Stat(a)
+	if errors.Is(err, os.ErrNotExist) {
+		return false, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	ib, err := os.Stat(b)
+	return err == nil && os.SameFile(ia, ib), err
+}
+
+func backup(db *sql.DB, path string) error {
+	passing := path + "-new"
+	f, err := os.OpenFile(passing, os.O_CREATE|os.O_TRUNC|os.O_RDWR, 0o600)
+	if err != nil {
+		return &Error{Kind: ErrNotWritable, Path: filepath.Dir(path), Err: err}
+	}
+	defer os.Remove(passing)
+	f.Close()
+	if _, err := db.Exec("VACUUM INTO ?", passing); err != nil {
+		return err
+	}
+	if _, err := check(passing, math.MaxInt32); err != nil {
+		return fmt.Errorf("looking the copy over: %w", err)
+	}
+	if f, err = os.OpenFile(passing, os.O_RDWR, 0); err != nil {
+		return err
+	}
+	if err := errors.Join(f.Sync(), f.Close()); err != nil {
+		return err
+	}
+	return settle(passing, path)
+}
+
+// copyBefore keeps a copy of a file of an older schema, which is then brought
+// up to date.
+func (s *Store) copyBefore(have int) error {
+	db, err := open(s.path, "&mode=ro")
+	if err != nil {
+		return kindOf(s.path, err)
+	}
+	defer db.Close()
+	return kindOf(s.path, backup(db, filepath.Join(s.dir, fmt.Sprintf("feltpage-before-%04d.db", have+1))))
+}
+
+// Restore puts a backup in place of the household in a data folder, which must
+// not be open. What was there is kept beside it as feltpage-before-restore.db,
+// in place of an earlier one. A backup that is no good is refused, as Open
+// would refuse it, before anything is changed.
+func Restore(dir, from string, opt Options) error {
+	list, err := migrations(embedded)
+	if err != nil {
+		return err
+	}
+	if err := restore(dir, from, opt, len(list)); err != nil {
+		return fmt.Errorf("putting a backup back: %w", err)
+	}
+	return nil
+}
+
+func restore(dir, from string, opt Options, latest int) error {
+	if _, err := check(from, latest); err != nil {
+		return err
+	}
+	if err := datadir.Prepare(dir); err != nil {
+		return err
+	}
+	held, err := lock(filepath.Join(dir, lockName))
+	if err != nil {
+		return err
+	}
+	defer held.Close()
+	path := filepath.Join(dir, FileName)
+	if same, err := sameFile(from, path); err != nil || same {
+		return fmt.Errorf("%s is the data file itself", from)
+	}
+	passing := path + "-restored"
+	if err := os.Remove(passing + "-journal"); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return err // left by a run that was killed, it would be taken for the new file's
+	}
+	db, err := open(from, "&mode=ro")
+	if err != nil {
+		return kindOf(from, err)
+	}
+	err = backup(db, passing)
+	db.Close()
+	if err != nil {
+		return kindOf(from, err)
+	}
+	defer os.Remove(passing)
+	// From here on it is written on as on another device, so that nothing is
+	// mixed up should the place it came from go on as well.
+	if db, err = open(passing, ""); err != nil {
+		return kindOf(passing, err)
+	}
+	s := &Store{kept: &kept{}, opt: opt.orDefault()}
+	if err := errors.Join(s.newDevice(db), db.Close()); err != nil {
+		return err
+	}
+	if err := setAside(path, filepath.Join(dir, "feltpage-before-restore.db")); err != nil {
+		return err
+	}
+	return settle(passing, path)
+}
+
+// setAside renames a database with its log. A log must never stay behind: the
+// next file of that name would take it for its own.
+func setAside(path, to string) error {
+	if _, err := check(path, math.MaxInt32); err == nil {
+		// Opening and closing it folds the log into the file.
+		if db, err := open(path, "&_journal_mode=WAL"); err == nil {
+			db.Close()
+		}
+	}
+	for _, tail := range []string{"-wal", "-shm", ""} {
+		if err := os.Remove(to + tail); err != nil && !errors.Is(err, os.ErrNotExist) {
+			return err
+		}
+		if err := os.Rename(path+tail, to+tail); err != nil && !errors.Is(err, os.ErrNotExist) {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,96 @@
+package store
+
+import (
+	"bufio"
+	"context"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+)
+
+// ExportVersion is the version of what Export writes. Columns may be added
+// within a version; none changes its meaning.
+const ExportVersion = 1
+
+// jsonColumns hold JSON, which is exported as it is and not as a string.
+var jsonColumns = []string{"look", "sections", "plan", "places", "families", "moment", "step", "given", "why"}
+
+// Export writes the raw data as JSON, one object a line. The first line tells
+// the version of the export and of the schema; each other line is one row, with
+// the name of its table in "table". Analyses are left out: they can be made
+// again from the stories.
+func (s *Store) Export(w io.Writer) error {
+	// One transaction, so that all lines are of one instant.
+	tx, err := s.db.BeginTx(context.Background(), nil)
+	if err != nil {
+		return s.explain("exporting", err)
+	}
+	defer tx.Rollback()
+	out := bufio.NewWriter(w)
+	var schema int
+	if err := tx.QueryRow("PRAGMA user_version").Scan(&schema); err != nil {
+		return s.explain("exporting", err)
+	}
+	now := s.opt.Now()
+	fmt.Fprintf(out, `{"table":"export","version":%d,"schema":%d,"device":%q,"at":%q,"left_out":["analysis"]}`+"\n",
+		ExportVersion, schema, s.device, now.UTC().Format(atLayout))
+	tables, err := tablesWith(tx, "utc_offset")
+	if err != nil {
+		return s.explain("exporting", err)
+	}
+	for _, t := range tables {
+		if t == "analysis" {
+			continue
+		}
+		if err := exportTable(tx, out, t); err != nil {
+			return s.explain("exporting "+t, err)
+		}
+	}
+	if err := out.Flush(); err != nil {
+		return fmt.Errorf("exporting: %w", err)
+	}
+	return nil
+}
+
+func exportTable(tx *sql.Tx, out *bufio.Writer, table string) error {
+	rows, err := tx.Query("SELECT * FROM " + table + " ORDER BY at, id")
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	cols, err := rows.Columns()
+	if err != nil {
+		return err
+	}
+	vals := make([]any, len(cols))
+	into := make([]any, len(cols))
+	for i := range vals {
+		into[i] = &vals[i]
+	}
+	for rows.Next() {
+		if err := rows.Scan(into...); err != nil {
+			return err
+		}
+		var line strings.Builder
+		fmt.Fprintf(&line, `{"table":%q`, table)
+		for i, c := range cols {
+			v := vals[i]
+			if text, ok := v.(string); ok && slices.Contains(jsonColumns, c) {
+				v = json.RawMessage(text)
+			}
+			b, err := json.Marshal(v)
+			if err != nil {
+				return fmt.Errorf("column %s: %w", c, err)
+			}
+			fmt.Fprintf(&line, `,%q:%s`, c, b)
+		}
+		line.WriteString("}\n")
+		if _, err := out.WriteString(line.String()); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
