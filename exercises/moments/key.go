@@ -1,0 +1,156 @@
+package moments
+
+import (
+	"slices"
+
+	"feltpage/exercises"
+	"feltpage/nlp"
+	"feltpage/nlp/feelings"
+)
+
+// Shares of the heaviest family from which a family fits, or is near.
+const (
+	fitShare  = 0.5
+	nearShare = 0.2
+	leastFit  = 0.15 // below this weight nothing fits well enough to ask
+)
+
+// weigh combines cues into families: what speaks for a family adds up as
+// independent evidence, 1 − Π(1 − weight).
+func weigh(cues []nlp.Cue) []nlp.Weight {
+	against := map[string]float64{}
+	for _, c := range cues {
+		if c.Denied || c.Pretended {
+			continue
+		}
+		for _, f := range c.Feelings {
+			left, ok := against[f.Family]
+			if !ok {
+				left = 1
+			}
+			against[f.Family] = left * (1 - min(max(f.Weight, 0), 1)*share(c.Kind))
+		}
+	}
+	out := make([]nlp.Weight, 0, len(against))
+	for f, left := range against {
+		out = append(out, nlp.Weight{Family: f, Weight: 1 - left})
+	}
+	feelings.SortWeights(out)
+	return out
+}
+
+// share is how far a kind of cue is trusted: a named feeling most, a guess
+// from the event least.
+func share(kind string) float64 {
+	switch kind {
+	case nlp.Named:
+		return 1
+	case nlp.Body, nlp.FaceVoice:
+		return 0.8
+	case nlp.Action, nlp.Speech:
+		return 0.7
+	}
+	return 0.6
+}
+
+// makeKey builds the set of sensible answers from the cues of one character in
+// a passage. ok is false where nothing fits well enough.
+func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises.Key, bool) {
+	var k exercises.Key
+	var cues []nlp.Cue
+	denied := map[string]bool{}
+	for _, i := range at {
+		c := a.Cues[i]
+		cues = append(cues, c)
+		switch {
+		case c.Denied:
+			if c.Kind == nlp.Named {
+				for _, f := range c.Feelings {
+					denied[f.Family] = true
+				}
+			}
+			for _, s := range signsOf(c) {
+				k.Contrary = appendSign(k.Contrary, s)
+			}
+		case !c.Pretended:
+			for _, s := range signsOf(c) {
+				k.Body = appendSign(k.Body, s)
+			}
+			k.Evidence = append(k.Evidence, exercises.Evidence{
+				Span: c.Span, Sentence: l.doc.Sentences[l.sentenceAt(c.Span.Start)].Span,
+				Cue: i, Weight: heaviest(c.Feelings) * share(c.Kind), Reason: c.Reason,
+			})
+		}
+	}
+	k.Weights = weigh(cues)
+	if len(k.Weights) == 0 || len(k.Evidence) == 0 || k.Weights[0].Weight < leastFit {
+		return k, false
+	}
+	top := k.Weights[0].Weight
+	for _, w := range k.Weights {
+		if denied[w.Family] {
+			continue
+		}
+		if w.Weight >= fitShare*top {
+			k.Fits = append(k.Fits, w.Family)
+		} else if w.Weight >= nearShare*top {
+			k.Near = append(k.Near, w.Family)
+		}
+	}
+	if len(k.Fits) == 0 {
+		return k, false
+	}
+	for _, id := range t.IDs() {
+		switch {
+		case slices.Contains(k.Fits, id) || slices.Contains(k.Near, id):
+		case denied[id]:
+			k.Not = append(k.Not, id)
+		case slices.ContainsFunc(k.Fits, func(f string) bool { return t.Near(f, id) }):
+			k.Near = append(k.Near, id)
+		default:
+			k.Not = append(k.Not, id)
+		}
+	}
+	for _, id := range k.Fits {
+		f, _ := t.Family(id)
+		for _, s := range f.Signs {
+			sign := exercises.BodySign{Place: s.Place, Sign: s.Sign}
+			if !slices.Contains(k.Contrary, sign) {
+				k.Body = appendSign(k.Body, sign)
+			}
+		}
+	}
+	return k, true
+}
+
+// signsOf gives the body signs that a cue tells of.
+func signsOf(c nlp.Cue) []exercises.BodySign {
+	if c.Kind != nlp.Body && c.Kind != nlp.FaceVoice {
+		return nil
+	}
+	sign := c.Reason.Slots["sign"]
+	places := c.Places
+	if len(places) == 0 && c.Reason.Slots["place"] != "" {
+		places = []string{c.Reason.Slots["place"]}
+	}
+	var out []exercises.BodySign
+	for _, p := range places {
+		out = append(out, exercises.BodySign{Place: p, Sign: sign})
+	}
+	return out
+}
+
+func appendSign(list []exercises.BodySign, s exercises.BodySign) []exercises.BodySign {
+	if slices.Contains(list, s) {
+		return list
+	}
+	return append(list, s)
+}
+
+func heaviest(ws []nlp.Weight) float64 {
+	var top float64
+	for _, w := range ws {
+		top = max(top, w.Weight)
+	}
+	return top
+}
