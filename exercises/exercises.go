@@ -30,7 +30,7 @@ type Route string
 // Routes.
 const (
 	RouteBody  Route = "body"  // the text shows the body: Find, Feeling, Reason, Body
-	RouteNamed Route = "named" // the text names the feeling: Body, Find, Reason
+	RouteNamed Route = "named" // the text names the feeling: Body, Find
 	RouteEvent Route = "event" // only an event is told: Reason, Feeling, Body
 )
 
@@ -95,10 +95,12 @@ const (
 	RoleOffer ChoiceRole = "offer" // a new word, at most one a sitting
 )
 
-// Choice is one thing to point at.
+// Choice is one thing to point at. Of a body step, a choice whose ID is its
+// Place is the place alone; "hands/shaking" is a sign at it.
 type Choice struct {
-	ID     string // family or place id, or the word's id
+	ID     string // family, place or place/sign id, or the word's id
 	Text   string // the learner's own form where there is one
+	Key    string // catalogue key of what to show where Text is ""
 	Family string
 	Place  string
 	Role   ChoiceRole
