@@ -1,0 +1,118 @@
+package quotes
+
+import (
+	_ "embed"
+	"fmt"
+	"strings"
+	"sync"
+
+	"feltpage/nlp"
+)
+
+//go:embed speech-verbs.txt
+var speechVerbs string
+
+// forms is every form of the reporting verbs.
+var forms = sync.OnceValue(func() map[string]bool {
+	m, err := parseVerbs(speechVerbs)
+	if err != nil {
+		panic(err) // a test reads the same embedded file
+	}
+	return m
+})
+
+// Reports tells whether the lower-case word is a form of a verb that can
+// report speech or thought (said, cried, thought).
+func Reports(word string) bool { return forms()[word] }
+
+func parseVerbs(text string) (map[string]bool, error) {
+	if !strings.Contains(text, "# Source:") || !strings.Contains(text, "# Licence:") {
+		return nil, fmt.Errorf("speech verbs: the file states no source or licence")
+	}
+	m := map[string]bool{}
+	for n, line := range strings.Split(text, "\n") {
+		f := strings.Fields(line)
+		if len(f) == 0 || strings.HasPrefix(line, "#") {
+			continue
+		}
+		for _, w := range f {
+			if w != strings.ToLower(w) {
+				return nil, fmt.Errorf("speech verbs: line %d: %q is not lower case", n+1, w)
+			}
+			m[w] = true
+		}
+		if len(f) == 1 {
+			m[f[0]+"s"], m[f[0]+"ed"], m[f[0]+"ing"] = true, true, true
+		}
+	}
+	return m, nil
+}
+
+// speechOnly leaves out words in marks that nobody speaks: names, titles and
+// words held at arm's length ("the so-called 'bakery'"). Those are short,
+// stand inside a sentence, end without punctuation and have no reporting
+// verb next to them.
+func speechOnly(d *nlp.Document, spans []nlp.Span) []nlp.Span {
+	out := spans[:0:0]
+	first := 0
+	for _, s := range spans {
+		for first < len(d.Tokens) && d.Tokens[first].Span.End <= s.Start {
+			first++
+		}
+		end := first
+		words := 0
+		for end < len(d.Tokens) && d.Tokens[end].Span.Start < s.End && words <= 4 {
+			if word(firstRune(d.Tokens[end].Lower)) {
+				words++
+			}
+			end++
+		}
+		if words == 0 {
+			continue
+		}
+		if words > 4 || !mention(d, s, first, end, words) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// mention reports whether the few words in marks are named and not said.
+func mention(d *nlp.Document, s nlp.Span, first, end, words int) bool {
+	in := strings.TrimRight(s.Of(d.Text), "\"'“”’»› \t\r\n")
+	if in != "" && stop(lastRune(in)) {
+		return false
+	}
+	if words > 2 && upper(d, min(first+1, len(d.Tokens)-1)) == false && words > 3 {
+		return false
+	}
+	for i := max(0, first-3); i < first; i++ {
+		if Reports(d.Tokens[i].Lower) && first-i <= 3 {
+			return false
+		}
+	}
+	for i := end; i < len(d.Tokens) && i < end+4; i++ {
+		if Reports(d.Tokens[i].Lower) {
+			return false
+		}
+	}
+	// Alone in its paragraph, or a sentence of its own: said.
+	before := first == 0 || paragraphStart(d, first) || ends(d, first-1) || d.Tokens[first-1].Lower == ":" || d.Tokens[first-1].Lower == ","
+	after := end >= len(d.Tokens) || paragraphStart(d, end) || upper(d, end)
+	return !(before && after)
+}
+
+func firstRune(s string) rune {
+	for _, r := range s {
+		return r
+	}
+	return 0
+}
+
+func lastRune(s string) rune {
+	var last rune
+	for _, r := range s {
+		last = r
+	}
+	return last
+}
