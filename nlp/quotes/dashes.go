@@ -49,8 +49,7 @@ func dashRun(d *nlp.Document, s, limit int, wholeParagraph bool) []nlp.Span {
 			break
 		}
 		// Past the reporting clause speech goes on with the next sentence.
-		for i < limit && paragraphOf(d, i) == par && !ends(d, i-1) {
-			i++
+		for i++; i < limit && paragraphOf(d, i) == par && !ends(d, i-1); i++ {
 		}
 		if i >= limit || paragraphOf(d, i) != par || d.Tokens[i-1].Lower == "," {
 			break

@@ -44,7 +44,7 @@ func scan(d *nlp.Document) []mark {
 			m.kind, m.side = double, -1
 		case '\'':
 			m.kind = single
-			if i+1 < len(t) && t[i+1] == '\'' {
+			if i+1 < len(t) && t[i+1] == '\'' && !letterAt(t, i+2) {
 				m.kind, m.end = double, i+2
 			}
 		case '’':
@@ -79,18 +79,24 @@ func scan(d *nlp.Document) []mark {
 // single ones that look like quotation marks and not like apostrophes.
 type style struct{ doubles, singles int }
 
-func styleOf(marks []mark) style {
+func styleOf(text string, marks []mark) style {
 	var s style
 	for _, m := range marks {
 		switch {
 		case m.kind == double:
 			s.doubles++
 		case m.side > 0 || m.side == 0 && blank(m.prev) && !blank(m.next),
-			stop(m.prev) && !word(m.next):
+			stop(m.prev) && !word(m.next),
+			m.side == 0 && blank(m.prev) && stop(prevSolid(text, m.at)):
 			s.singles++
 		}
 	}
 	return s
+}
+
+func letterAt(t string, i int) bool {
+	r, _ := utf8.DecodeRuneInString(t[i:])
+	return unicode.IsLetter(r)
 }
 
 func blank(r rune) bool { return r == 0 || unicode.IsSpace(r) }
@@ -116,7 +122,9 @@ func opener(r rune) bool {
 }
 
 // closer is what stands right after a closing mark.
-func closer(r rune) bool { return blank(r) || stop(r) || !word(r) && !opener(r) || r == '"' || r == '\'' }
+func closer(r rune) bool {
+	return blank(r) || stop(r) || !word(r) && !opener(r) || r == '"' || r == '\''
+}
 
 func onlySpace(s string) bool {
 	for _, r := range s {

@@ -19,7 +19,7 @@ import (
 // text.
 func Find(d *nlp.Document) []nlp.Quote {
 	marks := scan(d)
-	style := styleOf(marks)
+	style := styleOf(d.Text, marks)
 	var spans []nlp.Span
 	carry := false
 	from := 0

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"unicode"
 
 	"feltpage/nlp"
 )
@@ -80,16 +81,15 @@ func speechOnly(d *nlp.Document, spans []nlp.Span) []nlp.Span {
 // mention reports whether the few words in marks are named and not said.
 func mention(d *nlp.Document, s nlp.Span, first, end, words int) bool {
 	in := strings.TrimRight(s.Of(d.Text), "\"'“”’»› \t\r\n")
-	if in != "" && stop(lastRune(in)) {
+	aside := lowerStart(in) && first > 0 && word(firstRune(d.Tokens[first-1].Lower))
+	if last := lastRune(in); in != "" && stop(last) && !(aside && words <= 3 && (last == ',' || last == '.')) {
 		return false
 	}
-	if words > 2 && upper(d, min(first+1, len(d.Tokens)-1)) == false && words > 3 {
+	if words > 3 && !upper(d, min(first+1, len(d.Tokens)-1)) {
 		return false
 	}
-	for i := max(0, first-3); i < first; i++ {
-		if Reports(d.Tokens[i].Lower) && first-i <= 3 {
-			return false
-		}
+	if i := wordBefore(d, first); i >= 0 && Reports(d.Tokens[i].Lower) {
+		return false
 	}
 	for i := end; i < len(d.Tokens) && i < end+4; i++ {
 		if Reports(d.Tokens[i].Lower) {
@@ -100,6 +100,31 @@ func mention(d *nlp.Document, s nlp.Span, first, end, words int) bool {
 	before := first == 0 || paragraphStart(d, first) || ends(d, first-1) || d.Tokens[first-1].Lower == ":" || d.Tokens[first-1].Lower == ","
 	after := end >= len(d.Tokens) || paragraphStart(d, end) || upper(d, end)
 	return !(before && after)
+}
+
+// wordBefore gives the token before i that is no punctuation, or -1.
+func wordBefore(d *nlp.Document, i int) int {
+	for i--; i >= 0; i-- {
+		if word(firstRune(d.Tokens[i].Lower)) {
+			return i
+		}
+		switch d.Tokens[i].Lower {
+		case ",", ":":
+		default:
+			return -1
+		}
+	}
+	return -1
+}
+
+// lowerStart reports whether the first letter after the mark is small.
+func lowerStart(s string) bool {
+	for _, r := range s {
+		if unicode.IsLetter(r) {
+			return unicode.IsLower(r)
+		}
+	}
+	return false
 }
 
 func firstRune(s string) rune {
