@@ -89,7 +89,7 @@ func TestManyNestedStayLinear(t *testing.T) {
 	} {
 		Find(segment.Split(text))
 	}
-	q := Find(segment.Split(strings.Repeat("“a ", 10000) + strings.Repeat("b.” ", 10000)))
+	q := Find(segment.Split(strings.Repeat("“A ", 10000) + strings.Repeat("b.” ", 10000)))
 	if len(q) != 10000 {
 		t.Errorf("%d quotes in 10000 nested", len(q))
 	}
