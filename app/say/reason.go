@@ -11,7 +11,7 @@ import (
 // kinds of slots that hold ids; their words are under "kind.ID".
 var idSlots = map[string]string{
 	"family": "family", "families": "family", "place": "place", "places": "place",
-	"sign": "sign", "signs": "sign",
+	"sign": "sign", "signs": "sign", "feeling": "family",
 }
 
 // Reason says a reason: the sentence of its code, the slots family, place and

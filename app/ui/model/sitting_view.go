@@ -197,7 +197,7 @@ func (s *Sitting) View() SittingView {
 	_, v.CanHelp = s.nextLevel()
 	v.PointText = st.PointText
 	for _, c := range s.shown() {
-		v.Choices = append(v.Choices, ChoiceView{ID: c.ID, Text: c.Text, Chosen: slices.Contains(s.draft.ChoiceIDs, c.ID)})
+		v.Choices = append(v.Choices, ChoiceView{ID: c.ID, Text: choiceText(c), Chosen: slices.Contains(s.draft.ChoiceIDs, c.ID)})
 	}
 	for _, id := range s.standings() {
 		v.Standing = append(v.Standing, ChoiceView{ID: id, Text: say.T("stand." + string(st.Kind) + "." + id), Chosen: s.draft.Standing == id})
@@ -257,17 +257,15 @@ func (s *Sitting) closing() string {
 	return say.T("sitting.end.two", say.S{"title": title, "name": names[0], "other": names[len(names)-1]})
 }
 
+// choiceText is what stands on a choice: the learner's own form, else the
+// catalogue's words for it.
+func choiceText(c exercises.Choice) string {
+	if c.Text == "" && c.Key != "" {
+		return say.T(c.Key)
+	}
+	return c.Text
+}
+
 // Sentence says a reason in the learner's language. Slots that hold the id of
 // a family, place or sign are named first.
-func Sentence(r nlp.Reason) string {
-	slots := make(say.S, len(r.Slots))
-	for k, v := range r.Slots {
-		for _, kind := range []string{"family", "place", "sign"} {
-			if key := kind + "." + v; (k == kind || k == "feeling" && kind == "family") && say.English().Has(key) {
-				v = say.T(key)
-			}
-		}
-		slots[k] = v
-	}
-	return say.T(r.Code, slots)
-}
+func Sentence(r nlp.Reason) string { return say.R(r) }
