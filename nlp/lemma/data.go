@@ -1,0 +1,109 @@
+package lemma
+
+import (
+	_ "embed"
+	"errors"
+	"fmt"
+	"strings"
+)
+
+//go:embed irregular.txt
+var irregularFile string
+
+//go:embed verbs.txt
+var verbFile string
+
+// key is a part of speech (v, b, n, a, r, m, x) and a form.
+type key struct {
+	kind byte
+	form string
+}
+
+var (
+	forms = must(parseForms(irregularFile))
+	verbs = must(parseVerbs(verbFile))
+)
+
+// finalE are stems of adjectives that lost their e before -er and -est where
+// spelling does not show it. Own judgement.
+var finalE = func() map[string]bool {
+	m := map[string]bool{}
+	for _, w := range strings.Fields(`nice large brave pale late wide wise safe fine strange white rare ripe sore
+		rude pure close loose dense tense free true blue sane tame lame rare cute mute crude bare brute base
+		coarse hoarse sparse terse huge vile sage serene sincere severe remote polite extreme supreme obscure
+		mature secure complete concrete acute minute savage stale whole sole ample nude hale spare fierce wee
+		handsome lonesome scarce prime trite lithe blithe simple gentle noble humble feeble idle little able`) {
+		m[w[:len(w)-1]] = true
+	}
+	return m
+}()
+
+// must is for embedded files, which a test has read before they are shipped.
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+// parseForms reads the table of irregular forms.
+func parseForms(file string) (map[key]string, error) {
+	lines, err := body(file)
+	if err != nil {
+		return nil, fmt.Errorf("irregular forms: %w", err)
+	}
+	m := map[key]string{}
+	for _, l := range lines {
+		f := strings.Fields(l)
+		if len(f) < 2 || len(f[0]) != 1 || !strings.Contains("vbnarmx", f[0]) {
+			return nil, fmt.Errorf("irregular forms: %q is not a kind, a lemma and its forms", l)
+		}
+		kind := f[0][0]
+		for _, form := range f[2:] {
+			if _, ok := m[key{kind, form}]; !ok {
+				m[key{kind, form}] = f[1] // the first line that has a form wins
+			}
+		}
+	}
+	// A lemma stands for itself unless it is a form of another word too.
+	for _, l := range lines {
+		f := strings.Fields(l)
+		if k := (key{f[0][0], f[1]}); m[k] == "" && k.kind != 'v' {
+			m[k] = f[1]
+		}
+	}
+	return m, nil
+}
+
+// parseVerbs reads the list of base forms.
+func parseVerbs(file string) (map[string]bool, error) {
+	lines, err := body(file)
+	if err != nil {
+		return nil, fmt.Errorf("verbs: %w", err)
+	}
+	m := make(map[string]bool, len(lines))
+	for _, l := range lines {
+		m[l] = true
+	}
+	return m, nil
+}
+
+// body gives the lines of a data file that are neither blank nor comments. A
+// file that does not state its source and licence is refused.
+func body(file string) ([]string, error) {
+	var out []string
+	source, licence := false, false
+	for l := range strings.SplitSeq(file, "\n") {
+		l = strings.TrimSpace(l)
+		if c, ok := strings.CutPrefix(l, "#"); ok {
+			source = source || strings.HasPrefix(strings.TrimSpace(c), "Source:")
+			licence = licence || strings.HasPrefix(strings.TrimSpace(c), "Licence:")
+		} else if l != "" {
+			out = append(out, l)
+		}
+	}
+	if !source || !licence {
+		return nil, errors.New("the file does not state its source and licence")
+	}
+	return out, nil
+}

@@ -1,0 +1,230 @@
+// Package lemma gives the dictionary form of an English word whose part of
+// speech is known. Irregular forms, old ones included, come from a readable
+// table; the rest follows rules of spelling, which choose between "hop" and
+// "hope" by a list of verbs.
+package lemma
+
+//go:generate go run ./gen /usr/share/wordnet/index.verb verbs.txt
+
+import "strings"
+
+// Of gives the lemma of a word in lower case with a Penn Treebank tag. Words
+// that have no other form, and tags that are not known, give the word itself.
+// Modals keep their past as a lemma of its own (could, would); "'s" as a verb
+// is "be", since spelling cannot tell it from "has".
+func Of(lower, tag string) string {
+	if len(tag) < 2 || lower == "" {
+		return lower
+	}
+	switch tag[0] {
+	case 'V':
+		if tag[1] == 'B' {
+			return verb(lower, tag)
+		}
+	case 'N':
+		if tag == "NNS" || tag == "NNPS" {
+			if l, ok := forms[key{'n', lower}]; ok {
+				return l
+			}
+			return noun(lower)
+		}
+	case 'J', 'R':
+		if len(tag) == 3 && (tag[2] == 'R' || tag[2] == 'S') && tag[1] != 'P' {
+			kind := byte('a')
+			if tag[0] == 'R' {
+				kind = 'r'
+			}
+			if l, ok := forms[key{kind, lower}]; ok {
+				return l
+			}
+			if l, ok := forms[key{'a', lower}]; ok {
+				return l
+			}
+			return adjective(lower)
+		}
+	case 'M':
+		if l, ok := forms[key{'m', lower}]; ok {
+			return l
+		}
+	}
+	if len(lower) <= 3 {
+		if l, ok := forms[key{'x', lower}]; ok {
+			return l
+		}
+	}
+	return lower
+}
+
+func verb(w, tag string) string {
+	if tag == "VB" || tag == "VBP" {
+		if l, ok := forms[key{'b', w}]; ok {
+			return l
+		}
+		if verbs[w] {
+			return w // "they lay the table", "saw it in two"
+		}
+	}
+	if l, ok := forms[key{'v', w}]; ok {
+		return l
+	}
+	if tag == "VB" {
+		return w
+	}
+	if w == "'d" {
+		return "have"
+	}
+	if l, ok := forms[key{'m', w}]; ok {
+		return l
+	}
+	switch {
+	case strings.HasSuffix(w, "in'") && len(w) > 4:
+		return stem(w[:len(w)-3])
+	case strings.HasSuffix(w, "ing") && len(w) > 4 && hasVowel(w[:len(w)-3]):
+		return stem(w[:len(w)-3])
+	case strings.HasSuffix(w, "ied"):
+		return w[:len(w)-3] + "y"
+	case strings.HasSuffix(w, "'d") && len(w) > 3:
+		return stem(w[:len(w)-2])
+	case strings.HasSuffix(w, "ed") && len(w) > 3 && hasVowel(w[:len(w)-2]):
+		return stem(w[:len(w)-2])
+	case strings.HasSuffix(w, "ieth") || strings.HasSuffix(w, "iest"):
+		return w[:len(w)-4] + "y"
+	case strings.HasSuffix(w, "eth") && len(w) > 4:
+		return stem(w[:len(w)-3])
+	case tag == "VBP" && strings.HasSuffix(w, "est") && len(w) > 5 && !verbs[w]:
+		return stem(w[:len(w)-3])
+	case tag == "VBZ" && strings.HasSuffix(w, "s"):
+		return third(w)
+	}
+	return w
+}
+
+// stem restores the base form of a verb from what is left without its ending.
+func stem(s string) string {
+	n := len(s)
+	if n < 2 {
+		return s
+	}
+	last, before := s[n-1], s[n-2]
+	if last == 'e' || last == 'y' || last == 'w' || last == 'o' || last == 'x' {
+		if verbs[s+"e"] && !verbs[s] {
+			return s + "e" // agre-ed, ow-ed, dy-ed
+		}
+		return s
+	}
+	if last == before && !vowel(last) {
+		if verbs[s] {
+			return s // pull, pass
+		}
+		if verbs[s[:n-1]] || last != 'l' && last != 's' && last != 'f' && last != 'z' {
+			return s[:n-1] // stop-ped
+		}
+		return s
+	}
+	// A single consonant after a single vowel would have been doubled, so a
+	// final e was dropped: hop-ed is hope. Verbs not stressed on their last
+	// part have neither, and are in the list as they stand: wonder-ed.
+	if verbs[s+"e"] {
+		return s + "e"
+	}
+	if verbs[s] {
+		return s
+	}
+	switch {
+	case last == 'c' || last == 'v' || last == 'z' || last == 'u' || last == 's' && before != 's' && vowel(before):
+		return s + "e"
+	case (last == 'g' && (before == 'd' || before == 'r')) || last == 'l' && !vowel(before) && before != 'r':
+		return s + "e" // judg-ed, tumbl-ed
+	case n >= 3 && !vowel(last) && vowel(before) && !vowel(s[n-3]) && syllables(s) == 1:
+		return s + "e"
+	}
+	return s
+}
+
+// third gives the verb of a third person singular.
+func third(w string) string {
+	s := w[:len(w)-1]
+	if strings.HasSuffix(w, "ies") && len(w) > 4 {
+		return w[:len(w)-3] + "y"
+	}
+	if !strings.HasSuffix(s, "e") || verbs[s] {
+		return s
+	}
+	if es := s[:len(s)-1]; verbs[es] || sibilant(es) {
+		return es
+	}
+	return s
+}
+
+// noun gives the singular of a regular plural.
+func noun(w string) string {
+	n := len(w)
+	switch {
+	case n < 4 || w[n-1] != 's' || w[n-2] == 's' || w[n-2] == '\'':
+		return w
+	case strings.HasSuffix(w, "ies"):
+		if n == 4 {
+			return w[:n-1] // pies
+		}
+		return w[:n-3] + "y"
+	case strings.HasSuffix(w, "men"):
+		return w[:n-2] + "an"
+	case strings.HasSuffix(w, "oes"):
+		return w[:n-2]
+	case strings.HasSuffix(w, "es") && sibilant(w[:n-2]):
+		return w[:n-2]
+	}
+	return w[:n-1]
+}
+
+// sibilant reports a stem whose plural or third person takes -es.
+func sibilant(s string) bool {
+	for _, end := range []string{"ss", "sh", "ch", "x", "tz", "zz"} {
+		if strings.HasSuffix(s, end) {
+			return true
+		}
+	}
+	return false
+}
+
+// adjective gives the positive of a regular comparative or superlative.
+func adjective(w string) string {
+	var s string
+	switch {
+	case strings.HasSuffix(w, "er") && len(w) > 4:
+		s = w[:len(w)-2]
+	case strings.HasSuffix(w, "est") && len(w) > 5:
+		s = w[:len(w)-3]
+	default:
+		return w
+	}
+	n := len(s)
+	last, before := s[n-1], s[n-2]
+	switch {
+	case last == 'i':
+		return s[:n-1] + "y"
+	case last == before && !vowel(last) && last != 'l' && last != 's' && last != 'f':
+		return s[:n-1]
+	case last == 'e':
+		return s // fre-er is handled by the table of stems below
+	}
+	if finalE[s] || last == 'l' && !vowel(before) && before != 'l' && before != 'r' || last == 'c' || last == 'v' || last == 'u' || last == 'g' && before == 'r' || last == 's' && before != 's' {
+		return s + "e"
+	}
+	return s
+}
+
+func vowel(c byte) bool { return c == 'a' || c == 'e' || c == 'i' || c == 'o' || c == 'u' }
+
+func hasVowel(s string) bool { return strings.ContainsAny(s, "aeiouy") }
+
+// syllables counts the groups of vowels.
+func syllables(s string) int {
+	n := 0
+	for i := range len(s) {
+		if vowel(s[i]) && (i == 0 || !vowel(s[i-1])) {
+			n++
+		}
+	}
+	return n
+}
