@@ -10,6 +10,8 @@ import (
 	"unicode"
 
 	"feltpage/corpus"
+	"feltpage/nlp"
+	"feltpage/nlp/segment"
 )
 
 // WordsPerMinute is the pace of Minutes: calm reading aloud. Own judgement,
@@ -18,13 +20,16 @@ import (
 const WordsPerMinute = 100
 
 // Of measures a text. A text without words gives zeroes.
-func Of(text string) corpus.Level {
-	words := Words(text)
+func Of(text string) corpus.Level { return Measure(segment.Split(text)) }
+
+// Measure measures a text that has been segmented already.
+func Measure(d *nlp.Document) corpus.Level {
+	words := Words(d.Text)
 	syll := 0
 	for _, w := range words {
 		syll += Syllables(w)
 	}
-	return From(len(words), Sentences(text), syll)
+	return From(len(words), sentences(d), syll)
 }
 
 // From computes the level from counts of words, sentences and syllables.
@@ -62,57 +67,18 @@ func Words(text string) []string {
 	return out
 }
 
-// Sentences counts the sentences of a text: stretches with a word that end at
-// a full stop, question or exclamation mark before a capital, or at a blank
-// line. A reporting clause stays with its quote.
-func Sentences(text string) int {
+// Sentences counts the sentences of a text that hold a letter or digit. A
+// reporting clause stays with its quote.
+func Sentences(text string) int { return sentences(segment.Split(text)) }
+
+func sentences(d *nlp.Document) int {
 	n := 0
-	for _, para := range strings.Split(text, "\n\n") {
-		runes := []rune(para)
-		word := false
-		for i := 0; i < len(runes); i++ {
-			r := runes[i]
-			if unicode.IsLetter(r) || unicode.IsDigit(r) {
-				word = true
-			}
-			if !strings.ContainsRune(".!?…", r) || !word {
-				continue
-			}
-			j := i + 1
-			for j < len(runes) && strings.ContainsRune(".!?…\"'”’)]»", runes[j]) {
-				j++
-			}
-			if j < len(runes) && !unicode.IsSpace(runes[j]) || r == '.' && abbreviation(runes[:i]) {
-				continue
-			}
-			for j < len(runes) && (unicode.IsSpace(runes[j]) || strings.ContainsRune("\"'“‘([«_", runes[j])) {
-				j++
-			}
-			if j < len(runes) && unicode.IsLower(runes[j]) {
-				continue
-			}
-			n++
-			word = false
-			i = j - 1
-		}
-		if word {
+	for _, s := range d.Sentences {
+		if strings.ContainsFunc(s.Span.Of(d.Text), func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
 			n++
 		}
 	}
 	return n
-}
-
-// abbreviation reports whether a full stop after before is no sentence end.
-func abbreviation(before []rune) bool {
-	i := len(before)
-	for i > 0 && unicode.IsLetter(before[i-1]) {
-		i--
-	}
-	switch string(before[i:]) {
-	case "Mr", "Mrs", "Ms", "Dr", "St", "Rev", "Capt", "Prof", "Sr", "Jr":
-		return true
-	}
-	return len(before)-i == 1 && unicode.IsUpper(before[i]) && before[i] != 'I' // an initial
 }
 
 // Band gives the catalogue key of a plain sentence about the text, by its

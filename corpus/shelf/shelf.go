@@ -1,7 +1,7 @@
 // Package shelf holds the starter stories: old tales from many places, retold
 // in this project's own words and free for any use (CC0-1.0). Each lies in a
 // readable file whose header says which tale it is, where it was told and how
-// hard it means to be; a file without a full header is refused.
+// hard it is; a file without a full header is refused.
 package shelf
 
 import (
@@ -27,7 +27,7 @@ type Tale struct {
 	corpus.Story
 	Retells string // which old tale it retells, one name per tale
 	Region  string // where that tale was told
-	Grade   int    // the Flesch-Kincaid grade the telling aims at; measured by package level
+	Grade   int    // Flesch-Kincaid grade of the telling, rounded, at least 1; a test holds it to the text
 	Wonder  bool   // magic, talking animals or gods; false for what could have happened
 }
 
@@ -37,8 +37,8 @@ var (
 	ErrText   = errors.New("story text missing or not UTF-8")
 )
 
-// Tales gives all starter stories, easiest first as their headers aim, then
-// by title.
+// Tales gives all starter stories, easiest first by their headers, then by
+// title.
 func Tales() ([]Tale, error) { return load(files, "stories") }
 
 // Stories gives the same stories without the header's extras.
