@@ -20,6 +20,8 @@ type Item struct {
 	Step       exercises.StepKind
 	Value      exercises.MarkValue // the mark that counts
 	Program    exercises.MarkValue // the program's own mark, or ""
+	Guide      exercises.MarkValue // the guide's, or ""
+	Blind      bool                // the guide marked before seeing the program's mark
 	Standing   string              // one of exercises.Stand…, or ""
 	Prompt     exercises.PromptLevel
 	Entry      exercises.PromptLevel
