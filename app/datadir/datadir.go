@@ -61,11 +61,13 @@ func Find(override string) (string, error) {
 // file to see that it can. A folder that holds anything else than our own
 // files keeps the permissions it has: it may be somebody's home. The error is
 // an *Error.
-func Prepare(dir string) error {
-	if err := prepare(dir, probe); err != nil {
-		return &Error{Dir: dir, Err: err}
+func Prepare(dir string) error { return wrap(dir, prepare(dir, probe)) }
+
+func wrap(dir string, err error) error {
+	if err == nil {
+		return nil
 	}
-	return nil
+	return &Error{Dir: dir, Err: err}
 }
 
 func prepare(dir string, probe func(dir string) error) error {

@@ -51,7 +51,7 @@ func (s *Store) Withdraw(w record.Withdrawal) (record.Withdrawal, error) {
 			return err
 		}
 		w.Meta = m
-		return insert(tx, "withdrawal", m, "seq", seq, "answer", w.AnswerID, "learner", w.Learner, "why", w.Why)
+		return insert(tx, "withdrawal", m, "seq", seq, "answer", w.AnswerID, "learner", w.Learner, "cause", w.Why)
 	})
 	return w, err
 }
@@ -127,9 +127,14 @@ func marked(q querier, where string, args ...any) ([]record.Marked, error) {
 	return all(q, func(m *record.Marked) []any {
 		return append(answerInto(&m.Answer), markInto{&m.Program}, markInto{&m.Guide},
 			helpedInto{&m.Helped, &m.Answer.Answer}, &m.Withdrawn, &m.SittingKind, &m.SittingDay)
-	}, "SELECT "+metaOf("answer")+", "+answerCols+", "+markBy(record.ByProgram)+", "+markBy(record.ByGuide)+
-		", "+helped+", EXISTS (SELECT 1 FROM withdrawal WHERE answer = answer.id), sitting.kind, sitting.day"+
-		" FROM answer JOIN sitting ON sitting.id = answer.sitting WHERE "+where+" ORDER BY answer.seq", args...)
+	}, markedQuery(where), args...)
+}
+
+func markedQuery(where string) string {
+	return "SELECT " + metaOf("answer") + ", " + answerCols +
+		", " + markBy(record.ByProgram) + ", " + markBy(record.ByGuide) + ", " + helped +
+		", EXISTS (SELECT 1 FROM withdrawal WHERE answer = answer.id), sitting.kind, sitting.day" +
+		" FROM answer JOIN sitting ON sitting.id = answer.sitting WHERE " + where + " ORDER BY answer.seq"
 }
 
 // markBy gives the newest mark of a marker as JSON, or NULL.

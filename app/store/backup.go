@@ -19,22 +19,16 @@ const copies = "feltpage-before-*"
 // see that it is good. A file that is already there is replaced only once the
 // new one is.
 func (s *Store) Backup(path string) error {
-	if same, err := sameFile(path, s.path); err != nil || same {
+	if sameFile(path, s.path) {
 		return fmt.Errorf("backing up: %s is the data file itself", path)
 	}
 	return s.explain("backing up", backup(s.db, path))
 }
 
-func sameFile(a, b string) (bool, error) {
-	ia, err := os.Stat(a)
-	if errors.Is(err, os.ErrNotExist) {
-		return false, nil
-	}
-	if err != nil {
-		return false, err
-	}
-	ib, err := os.Stat(b)
-	return err == nil && os.SameFile(ia, ib), err
+func sameFile(a, b string) bool {
+	ia, errA := os.Stat(a)
+	ib, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(ia, ib)
 }
 
 func backup(db *sql.DB, path string) error {
@@ -63,7 +57,7 @@ func backup(db *sql.DB, path string) error {
 // copyBefore keeps a copy of a file of an older schema, which is then brought
 // up to date.
 func (s *Store) copyBefore(have int) error {
-	db, err := open(s.path, "&mode=ro")
+	db, err := look(s.path)
 	if err != nil {
 		return kindOf(s.path, err)
 	}
@@ -99,14 +93,14 @@ func restore(dir, from string, opt Options, latest int) error {
 	}
 	defer held.Close()
 	path := filepath.Join(dir, FileName)
-	if same, err := sameFile(from, path); err != nil || same {
+	if sameFile(from, path) {
 		return fmt.Errorf("%s is the data file itself", from)
 	}
 	passing := path + "-restored"
 	if err := os.Remove(passing + "-journal"); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return err // left by a run that was killed, it would be taken for the new file's
 	}
-	db, err := open(from, "&mode=ro")
+	db, err := look(from)
 	if err != nil {
 		return kindOf(from, err)
 	}

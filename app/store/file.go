@@ -26,7 +26,7 @@ const applicationID = 0x46656c74
 
 var magic = []byte("SQLite format 3\x00")
 
-// dsn gives the address of a database file with the settings every connection
+// dsn gives the address of a database file (an absolute path) with the settings every connection
 // needs. FULL makes each commit reach the disk before it returns, so that
 // neither a kill nor a power cut loses an answer once given.
 func dsn(path string, more string) string {
@@ -42,6 +42,10 @@ func dsn(path string, more string) string {
 // open opens a database file through one connection, so that what is pragma'd
 // or begun holds for all that follows.
 func open(path, more string) (*sql.DB, error) {
+	path, err := filepath.Abs(path) // an address has no working folder
+	if err != nil {
+		return nil, err
+	}
 	db, err := sql.Open("sqlite3", dsn(path, more))
 	if err != nil {
 		return nil, err
@@ -52,6 +56,16 @@ func open(path, more string) (*sql.DB, error) {
 		return nil, err
 	}
 	return db, nil
+}
+
+// look opens a database file for reading alone, leaving no trace beside it.
+func look(path string) (*sql.DB, error) {
+	if exists(path + "-wal") {
+		return open(path, "&mode=ro") // what is in the log counts
+	}
+	// Without a log there is nothing to share, and SQLite need not make one; a
+	// file on a read-only disk can be read too.
+	return open(path, "&mode=ro&immutable=1")
 }
 
 // check looks at a database file without changing it and gives its schema
@@ -79,7 +93,7 @@ func check(path string, latest int) (version int, err error) {
 	if v := int(binary.BigEndian.Uint32(header[60:])); v > latest {
 		return v, &Error{Kind: ErrNewer, Path: path, Err: fmt.Errorf("schema %d, known up to %d", v, latest)}
 	}
-	db, err := open(path, "&mode=ro")
+	db, err := look(path)
 	if err != nil {
 		return 0, kindOf(path, err)
 	}

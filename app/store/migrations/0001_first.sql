@@ -139,7 +139,7 @@ CREATE TABLE withdrawal (
   id TEXT PRIMARY KEY, device TEXT NOT NULL, at TEXT NOT NULL, day TEXT NOT NULL,
   utc_offset TEXT NOT NULL, demo INTEGER NOT NULL CHECK (demo IN (0, 1)),
   seq INTEGER NOT NULL, answer TEXT NOT NULL REFERENCES answer (id),
-  learner TEXT NOT NULL REFERENCES learner (id), why TEXT NOT NULL
+  learner TEXT NOT NULL REFERENCES learner (id), cause TEXT NOT NULL
 ) STRICT;
 CREATE INDEX withdrawal_answer ON withdrawal (answer);
 CREATE INDEX withdrawal_learner ON withdrawal (learner);
