@@ -16,7 +16,7 @@ import (
 
 // show puts an object in a window of the given size, in our look, without a
 // display.
-func show(t *testing.T, mode look.Mode, w, h float32, o fyne.CanvasObject) fyne.Window {
+func show(t testing.TB, mode look.Mode, w, h float32, o fyne.CanvasObject) fyne.Window {
 	t.Helper()
 	test.NewTempApp(t).Settings().SetTheme(look.New(mode))
 	win := test.NewTempWindow(t, o)
