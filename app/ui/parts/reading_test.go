@@ -73,7 +73,7 @@ func TestTapsChooseNeighboursJoinAndComeOff(t *testing.T) {
 	require.Equal(t, []string{"hands shook"}, *got)
 	test.TapAt(r, middle(t, r, "hands"))
 	require.Equal(t, []string{"shook"}, *got)
-	require.Contains(t, r.Markup(), "hands [shook], and")
+	require.Contains(t, r.Markup(), "hands [shook],")
 }
 
 func TestADragChoosesARunOnRelease(t *testing.T) {
