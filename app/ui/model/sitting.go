@@ -24,6 +24,9 @@ type SittingStore interface {
 	RecordHelp(record.Help) (record.Help, error)
 	SaveWord(record.Word) (record.Word, error)
 	AddExperience(record.Experience) (record.Experience, error)
+	SavePosition(record.Position) (record.Position, error)
+	Unfinished(learner string) ([]record.Resume, error)
+	SaveLearner(record.Learner) (record.Learner, error)
 	// Marked gives all answers of a learner, withdrawn ones too, in the order
 	// they were written.
 	Marked(learner string) ([]record.Marked, error)
@@ -84,6 +87,7 @@ type Sitting struct {
 	seat  int // index into sit.Seats
 
 	moments []exercises.Moment
+	planNo  []int // place of each moment in sit.Plan
 	steps   [][]exercises.Step
 	given   []*record.Marked                 // every answer of this sitting, in order
 	met     map[string]bool                  // moments answered in an earlier sitting
@@ -121,6 +125,7 @@ func NewSitting(st SittingStore, p SittingPlan) (*Sitting, error) {
 		s.sit = record.Sitting{
 			Kind:    cmp.Or(p.Kind, record.Teaching),
 			StoryID: p.Story.Meta.ID,
+			Engine:  engineOf(p),
 			Seats:   []record.Seat{{ID: "1", Learner: p.Learner.ID}},
 			Seed:    p.Seed,
 		}
@@ -150,13 +155,63 @@ func NewSitting(st SittingStore, p SittingPlan) (*Sitting, error) {
 		if s.sit, err = st.StartSitting(s.sit); err != nil {
 			return nil, fmt.Errorf("starting the sitting: %w", err)
 		}
+		s.ask(0, 0)
 		return s, nil
 	}
 	if err := s.mendMarks(); err != nil {
 		return nil, err
 	}
+	open, err := st.Unfinished(p.Learner.ID)
+	if err != nil {
+		return nil, fmt.Errorf("reading where the sitting was left: %w", err)
+	}
+	for _, r := range open {
+		if r.Sitting.ID == s.sit.ID && r.Position != nil && s.toPosition(*r.Position) {
+			return s, nil
+		}
+	}
 	s.toFirstOpen()
 	return s, nil
+}
+
+// The state of a position: the prompt level and the number of the try that
+// was being made.
+const positionState = "asking level=%d try=%d"
+
+// savePosition notes which step is open and how much help it had, which no
+// answer tells yet. Where it cannot be written nothing is lost but that.
+func (s *Sitting) savePosition() { s.savePositionAt(s.try()) }
+
+func (s *Sitting) savePositionAt(try int) {
+	_, _ = s.store.SavePosition(record.Position{Sitting: s.sit.ID, Seat: s.sit.Seats[s.seat].ID, Learner: s.plan.Learner.ID,
+		MomentNo: s.planNo[s.moment], StepNo: s.step, State: fmt.Sprintf(positionState, s.level, try)})
+}
+
+// toPosition goes to a noted position: the step as it was being asked, or the
+// feedback on its answer where it has been answered since.
+func (s *Sitting) toPosition(p record.Position) bool {
+	var level exercises.PromptLevel
+	var try int
+	if _, err := fmt.Sscanf(p.State, positionState, &level, &try); err != nil {
+		return false
+	}
+	m := slices.Index(s.planNo, p.MomentNo)
+	if m < 0 || p.StepNo < 0 || p.StepNo >= len(s.steps[m]) || level < exercises.Alone || level > exercises.Together {
+		return false
+	}
+	k := [2]int{m, p.StepNo}
+	s.levels[k] = max(s.levels[k], level)
+	i := s.standingAnswer(m, p.StepNo)
+	s.phase, s.moment, s.step, s.level = Asking, m, p.StepNo, s.levels[k]
+	switch {
+	case i < 0 || s.given[i].Answer.Answer.Try < try:
+	case s.given[i].Answer.Answer.Standing == exercises.StandSkip:
+		s.advance()
+	default:
+		s.phase, s.last = Feedback, i
+		s.draft = draftOf(s.given[i].Answer)
+	}
+	return true
 }
 
 // layOut sets moments and steps. An answered step is laid out as it was shown
@@ -194,7 +249,7 @@ func (s *Sitting) layOut() {
 				s.levels[k] = max(s.levels[k], g.Answer.Answer.Prompt)
 			}
 		}
-		s.moments, s.steps = append(s.moments, m), append(s.steps, steps)
+		s.moments, s.steps, s.planNo = append(s.moments, m), append(s.steps, steps), append(s.planNo, n)
 		if s.sit.Kind == record.Short {
 			break
 		}
@@ -282,6 +337,7 @@ func (s *Sitting) now() exercises.Step { return s.steps[s.moment][s.step] }
 func (s *Sitting) ask(m, n int) {
 	s.phase, s.moment, s.step, s.level = Asking, m, n, s.levels[[2]int{m, n}]
 	s.draft, s.trouble, s.hint = Draft{}, "", ""
+	s.savePosition()
 }
 
 // try gives the number of the next answer to the open step. An answer that

@@ -16,6 +16,10 @@ import (
 // repeated tap and is ignored, for a learner whose taps repeat.
 const RepeatWindow = 350 * time.Millisecond
 
+// Repeated reports whether a tap comes too soon after the same one, and is to
+// be ignored. The key names what was tapped.
+func (s *Sitting) Repeated(key string) bool { return s.repeated(key) }
+
 // repeated reports whether an action comes too soon after the same one.
 func (s *Sitting) repeated(key string) bool {
 	if !s.plan.Learner.Look.Touches || s.plan.Now == nil {
@@ -180,6 +184,7 @@ func (s *Sitting) LittleHelp() {
 	}
 	s.level, s.trouble, s.hint = next, "", ""
 	s.levels[[2]int{s.moment, s.step}] = next
+	s.savePosition()
 	if s.draft.ChoiceIDs != nil && !slices.ContainsFunc(s.shown(), func(c exercises.Choice) bool { return c.ID == s.draft.ChoiceIDs[0] }) {
 		s.draft.ChoiceIDs = nil
 	}
@@ -218,7 +223,7 @@ func (s *Sitting) IHelped() {
 	if g.Helped {
 		return
 	}
-	_, err := s.store.RecordHelp(record.Help{Sitting: s.sit.ID, Seat: g.Seat, Learner: g.Learner, MomentID: g.Moment.ID, StepNo: g.StepNo})
+	_, err := s.store.RecordHelp(record.Help{AnswerID: g.ID, Sitting: s.sit.ID, Seat: g.Seat, Learner: g.Learner, MomentID: g.Moment.ID, StepNo: g.StepNo})
 	if err != nil {
 		s.trouble = "sitting.trouble.not-saved"
 	} else {
@@ -281,7 +286,7 @@ func (s *Sitting) give(d Draft) {
 	a := exercises.Answer{
 		Step: st.Kind, Spans: slices.Clone(d.Spans), ChoiceIDs: slices.Clone(d.ChoiceIDs), Said: d.Said,
 		Standing: d.Standing, Mode: cmp.Or(d.mode, s.tap()), Prompt: s.level, Entry: exercises.Alone,
-		Shown: slices.Clone(s.shown()), Try: s.try(), Repeat: s.repeatOf(m.ID),
+		Shown: s.allShown(), Try: s.try(), Repeat: s.repeatOf(m.ID),
 		GuideHelp: d.GuideHelp, Steadied: d.Steadied, AboutSelf: d.AboutSelf,
 	}
 	if d.Place != "" && len(a.ChoiceIDs) == 0 {
@@ -289,7 +294,7 @@ func (s *Sitting) give(d Draft) {
 	}
 	rec, err := s.store.AppendAnswer(record.Answer{
 		Sitting: s.sit.ID, Seat: s.sit.Seats[s.seat].ID, Learner: s.plan.Learner.ID,
-		StoryID: s.sit.StoryID, TextHash: s.plan.Story.Hash, Engine: s.engine(),
+		StoryID: s.sit.StoryID, TextHash: s.plan.Story.Hash, Engine: cmp.Or(s.sit.Engine, engineOf(s.plan)),
 		Moment: m, StepNo: s.step, Step: st, Answer: a,
 	})
 	if err != nil {
@@ -325,9 +330,9 @@ func (s *Sitting) writePending() {
 	}
 }
 
-func (s *Sitting) engine() string {
-	if s.plan.Analysis != nil {
-		return s.plan.Analysis.Engine
+func engineOf(p SittingPlan) string {
+	if p.Analysis != nil {
+		return p.Analysis.Engine
 	}
 	return ""
 }
@@ -338,12 +343,22 @@ func (s *Sitting) repeatOf(moment string) bool { return s.met[moment] }
 // the answers that are always there stay unmarked, whatever else they hold.
 func (s *Sitting) judge(m exercises.Moment, st exercises.Step, a exercises.Answer) exercises.Mark {
 	switch {
-	case !st.Kind.Marked(), a.AboutSelf:
-		return exercises.Mark{Value: exercises.Unmarked, Why: nlp.Reason{Code: "sitting.said.yours"}}
-	case a.Standing != "":
-		return exercises.Mark{Value: exercises.Unmarked, Why: nlp.Reason{Code: "sitting.said." + a.Standing}}
+	case a.Standing == exercises.StandNothing:
+		return unmarked("mark.standing.nothing")
+	case a.Standing == exercises.StandCantTell, a.Standing == exercises.StandDontKnow:
+		return unmarked("mark.standing.cant-tell")
+	case a.Standing == exercises.StandNotTelling:
+		return unmarked("sitting.said.not-telling")
+	case !st.Kind.Marked():
+		return unmarked("sitting.said.yours")
+	case a.AboutSelf:
+		return unmarked("mark.body.self")
 	}
 	return s.plan.Judge(m, st, a)
+}
+
+func unmarked(code string) exercises.Mark {
+	return exercises.Mark{Value: exercises.Unmarked, Why: nlp.Reason{Code: code}}
 }
 
 // CanLookAgain reports whether the feedback invites another look: a first
@@ -414,6 +429,7 @@ func (s *Sitting) Back() {
 		if i := s.standingAnswer(s.moment, s.step); i >= 0 { // a second try was being made
 			s.phase, s.last = Feedback, i
 			s.draft, s.trouble, s.hint = draftOf(s.given[i].Answer), "", ""
+			s.savePositionAt(s.given[i].Answer.Answer.Try)
 			s.changed()
 			return
 		}
@@ -461,4 +477,16 @@ func draftOf(r record.Answer) Draft {
 		}
 	}
 	return d
+}
+
+// SetLook changes how text is set for this learner, and keeps it.
+func (s *Sitting) SetLook(l record.Look) {
+	if l == s.plan.Learner.Look {
+		return
+	}
+	s.plan.Learner.Look = l
+	if _, err := s.store.SaveLearner(s.plan.Learner); err != nil {
+		s.trouble = "sitting.trouble.look"
+	}
+	s.changed()
 }

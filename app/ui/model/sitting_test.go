@@ -28,6 +28,8 @@ type shelf struct {
 	exps     []record.Experience
 	ended    map[string]string
 	broken   bool // the disk is full
+	places   []record.Position
+	learners []record.Learner
 	n        int
 }
 
@@ -72,6 +74,28 @@ func (f *shelf) Withdraw(v record.Withdrawal) (record.Withdrawal, error) {
 }
 func (f *shelf) RecordHelp(v record.Help) (record.Help, error) {
 	return put(f, &f.helps, v, func(v *record.Help, id string) { v.ID = id })
+}
+func (f *shelf) SavePosition(v record.Position) (record.Position, error) {
+	return put(f, &f.places, v, func(v *record.Position, id string) { v.ID = id })
+}
+func (f *shelf) SaveLearner(v record.Learner) (record.Learner, error) {
+	return put(f, &f.learners, v, func(v *record.Learner, id string) {})
+}
+func (f *shelf) Unfinished(learner string) ([]record.Resume, error) {
+	var out []record.Resume
+	for _, g := range f.sittings {
+		if f.ended[g.ID] != "" {
+			continue
+		}
+		r := record.Resume{Sitting: g}
+		for i := range f.places {
+			if f.places[i].Sitting == g.ID {
+				r.Position = &f.places[i]
+			}
+		}
+		out = append(out, r)
+	}
+	return out, nil
 }
 func (f *shelf) SaveWord(v record.Word) (record.Word, error) {
 	return put(f, &f.words, v, func(v *record.Word, id string) { v.ID = id })
@@ -356,6 +380,7 @@ func TestYoursIsNeverMarked(t *testing.T) {
 	s.Next()
 	a := f.answers[3].Answer
 	require.True(t, a.AboutSelf)
+	require.Len(t, a.Shown, len(nlp.Places), "the places were shown")
 	require.Equal(t, []string{"belly"}, a.ChoiceIDs)
 	require.Equal(t, "fizzy", a.Said)
 	require.Equal(t, exercises.Unmarked, f.marks[0].Mark.Value)
@@ -482,6 +507,37 @@ func TestWhenTheDiskRefusesNothingGoesOn(t *testing.T) {
 	require.NotEmpty(t, s.View().Trouble)
 }
 
+func TestResumeStandsWhereItWasLeft(t *testing.T) {
+	f := &shelf{}
+	p := planOf(record.Teaching)
+	s := begin(t, f, p)
+	again := func() *Sitting {
+		p.Resume = &f.sittings[0]
+		return begin(t, f, p)
+	}
+	s.LittleHelp()
+	s.LittleHelp()
+	s = again() // killed while a question had help
+	at(t, s, Asking, 0, exercises.Find)
+	require.Equal(t, exercises.ShownWhere, s.View().Level)
+	s.ToggleSpan(spanOf("tray"))
+	s.Next()
+	s = again() // killed while feedback was shown
+	at(t, s, Feedback, 0, exercises.Find)
+	require.True(t, s.CanLookAgain())
+	s.LookAgain()
+	s = again() // killed in a second try
+	at(t, s, Asking, 0, exercises.Find)
+	require.Equal(t, 2, s.try())
+	s.Skip()
+	s.Skip()
+	s = again() // killed after a skip
+	at(t, s, Asking, 0, exercises.Reason)
+	f.places[len(f.places)-1].State = "from another program"
+	at(t, again(), Asking, 0, exercises.Reason)
+	require.Len(t, f.sittings, 1)
+}
+
 func TestResumeStandsAtTheFirstOpenStep(t *testing.T) {
 	f := &shelf{}
 	p := planOf(record.Teaching)
@@ -492,6 +548,7 @@ func TestResumeStandsAtTheFirstOpenStep(t *testing.T) {
 	s.Choose("fear")
 	s.Next()
 	f.marks = f.marks[:1] // killed after the answer, before its mark
+	f.places = nil        // from a store that keeps no positions
 
 	p.Resume = &f.sittings[0]
 	p.Moments = nil // an engine that no longer finds them
@@ -610,8 +667,8 @@ func TestAnyOrderOfActions(t *testing.T) {
 		again, err := NewSitting(f, p)
 		require.NoError(t, err)
 		require.Equal(t, want, open(again))
-		if want[0] >= 0 {
-			require.Equal(t, want, [2]int{again.moment, again.step})
-		}
+		require.Equal(t, [2]int{s.moment, s.step}, [2]int{again.moment, again.step})
+		require.Equal(t, s.phase, again.phase)
+		require.Equal(t, s.level, again.level)
 	})
 }

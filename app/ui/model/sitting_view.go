@@ -24,11 +24,14 @@ type SittingView struct {
 	Title   string // of the story
 	Part    string // "Part 3"
 
-	Text      string   // of the story
-	Passage   nlp.Span // what of it is shown
-	PointText bool     // words can be chosen in the passage
-	Chosen    []nlp.Span
-	Lit       []nlp.Span // the sentence to look at, or where the worked answer lies
+	Look       record.Look
+	Text       string // of the story
+	Sentences  []nlp.Span
+	Paragraphs []nlp.Span
+	Passage    nlp.Span // what of it is shown
+	PointText  bool     // words can be chosen in the passage
+	Chosen     []nlp.Span
+	Lit        []nlp.Span // the sentence to look at, or where the worked answer lies
 
 	Prompt  string
 	Worked  string // the worked answer, or ""
@@ -99,6 +102,18 @@ func (s *Sitting) shown() []exercises.Choice {
 	return out
 }
 
+// allShown gives everything to point at that is shown now, in its order: of a
+// Body step the places, then what the open one offers.
+func (s *Sitting) allShown() []exercises.Choice {
+	var out []exercises.Choice
+	if s.now().Kind == exercises.Body {
+		for _, p := range s.places() {
+			out = append(out, exercises.Choice{ID: p, Key: "place." + p, Place: p})
+		}
+	}
+	return append(out, s.shown()...)
+}
+
 // places gives the body places on offer: all shipped ones, or with fewer
 // choices those that are left.
 func (s *Sitting) places() []string {
@@ -149,6 +164,13 @@ func (s *Sitting) View() SittingView {
 	v := SittingView{
 		Phase: s.phase, Kind: s.sit.Kind, Learner: s.plan.Learner.Nickname, Title: s.plan.Story.Title,
 		Seat: s.sit.Seats[s.seat].ID, Text: s.plan.Story.Text, Ignored: s.ignored,
+	}
+	v.Look = s.plan.Learner.Look
+	if a := s.plan.Analysis; a != nil && a.Doc != nil {
+		v.Paragraphs = a.Doc.Paragraphs
+		for _, x := range a.Doc.Sentences {
+			v.Sentences = append(v.Sentences, x.Span)
+		}
 	}
 	if s.trouble != "" {
 		v.Trouble = say.T(s.trouble)
