@@ -77,6 +77,9 @@ func (s *Store) EraseAll() error {
 	if err != nil {
 		return err
 	}
+	if err := s.readDevice(); err != nil {
+		return s.explain("erasing everything", err)
+	}
 	if _, err := s.db.Exec("VACUUM"); err != nil {
 		return s.explain("erasing everything", err)
 	}

@@ -34,9 +34,13 @@ func (s *Store) Export(w io.Writer) error {
 	if err := tx.QueryRow("PRAGMA user_version").Scan(&schema); err != nil {
 		return s.explain("exporting", err)
 	}
+	var device string
+	if err := tx.QueryRow("SELECT id FROM device ORDER BY seq DESC LIMIT 1").Scan(&device); err != nil {
+		return s.explain("exporting", err)
+	}
 	now := s.opt.Now()
 	fmt.Fprintf(out, `{"table":"export","version":%d,"schema":%d,"device":%q,"at":%q,"left_out":["analysis"]}`+"\n",
-		ExportVersion, schema, s.device, now.UTC().Format(atLayout))
+		ExportVersion, schema, device, now.UTC().Format(atLayout))
 	tables, err := tablesWith(tx, "utc_offset")
 	if err != nil {
 		return s.explain("exporting", err)

@@ -58,7 +58,7 @@ type kept struct {
 	dir, path string
 	db        *sql.DB
 	lock      *os.File
-	random    sync.Mutex
+	mu        sync.Mutex // guards Options.Rand and device
 	device    string
 }
 
@@ -110,7 +110,7 @@ func openWith(dir string, opt Options, list []migration) (_ *Store, err error) {
 	if err := migrate(s.db, list); err != nil {
 		return nil, s.explain("bringing the data up to date", err)
 	}
-	if err := s.db.QueryRow("SELECT id FROM device ORDER BY seq DESC LIMIT 1").Scan(&s.device); err != nil {
+	if err := s.readDevice(); err != nil {
 		return nil, s.explain("opening the data", err)
 	}
 	return s, nil
@@ -152,8 +152,8 @@ var idEncoding = base32.NewEncoding("0123456789abcdefghijklmnopqrstuv").WithPadd
 
 func (s *Store) newID() (string, error) {
 	var b [16]byte
-	s.random.Lock()
-	defer s.random.Unlock()
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	if _, err := io.ReadFull(s.opt.Rand, b[:]); err != nil {
 		return "", fmt.Errorf("making an id: %w", err)
 	}
@@ -169,8 +169,11 @@ func (s *Store) stamp(demo bool) (record.Meta, error) {
 	if err != nil {
 		return record.Meta{}, err
 	}
+	s.mu.Lock()
+	device := s.device
+	s.mu.Unlock()
 	now := s.opt.Now()
-	return record.Meta{ID: id, Device: s.device, At: now.UTC().Truncate(time.Microsecond),
+	return record.Meta{ID: id, Device: device, At: now.UTC().Truncate(time.Microsecond),
 		Day: now.Format(time.DateOnly), Offset: now.Format("-07:00"), Demo: demo}, nil
 }
 
@@ -187,8 +190,19 @@ func (s *Store) newDevice(db execer) error {
 	}
 	_, err = db.Exec("INSERT INTO device SELECT ?, ?, coalesce(max(seq), 0) + 1 FROM device",
 		id, s.opt.Now().UTC().Format(atLayout))
-	s.device = id
 	return err
+}
+
+// readDevice finds the device that the file lives on now.
+func (s *Store) readDevice() error {
+	var id string
+	if err := s.db.QueryRow("SELECT id FROM device ORDER BY seq DESC LIMIT 1").Scan(&id); err != nil {
+		return err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.device = id
+	return nil
 }
 
 // write runs f in one transaction, which is on disk when write returns nil.
