@@ -127,8 +127,8 @@ type Withdrawal struct {
 }
 
 // Help is the guide's "I helped". With an AnswerID it is told of that answer;
-// without one, of the step being answered: it counts for the answers to that
-// step that come after it or, where none comes, for the last one before it.
+// without one, of the last answer to its step before it or, where none was
+// given yet, of those that come.
 type Help struct {
 	Meta
 	Sitting, Seat, Learner string

@@ -112,16 +112,16 @@ func (s *Store) Marks(answer string) ([]record.Mark, error) {
 	return out, s.explain("reading the marks", err)
 }
 
-// A help counts for the answer it names; else for the answers to its step that
-// came after it, or, where none did, for the last one before it.
+// A help counts for the answer it names; else for the last answer to its step
+// before it; where there was none yet, for those that came.
 const helped = `EXISTS (SELECT 1 FROM help WHERE help.answer = answer.id)
  OR EXISTS (SELECT 1 FROM help WHERE help.answer IS NULL
   AND help.sitting = answer.sitting AND help.seat = answer.seat
   AND help.moment_id = answer.moment_id AND help.step_no = answer.step_no
-  AND (help.seq < answer.seq OR NOT EXISTS (SELECT 1 FROM answer AS later
-   WHERE later.sitting = answer.sitting AND later.seat = answer.seat
-   AND later.moment_id = answer.moment_id AND later.step_no = answer.step_no
-   AND later.seq > answer.seq)))`
+  AND NOT EXISTS (SELECT 1 FROM answer AS other
+   WHERE other.sitting = answer.sitting AND other.seat = answer.seat
+   AND other.moment_id = answer.moment_id AND other.step_no = answer.step_no
+   AND other.seq < help.seq AND (other.seq > answer.seq OR help.seq < answer.seq)))`
 
 func marked(q querier, where string, args ...any) ([]record.Marked, error) {
 	return all(q, func(m *record.Marked) []any {

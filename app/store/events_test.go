@@ -104,11 +104,8 @@ func (e *expected) helped(a record.Answer) bool {
 			same = append(same, o.ID)
 		}
 	}
-	for _, n := range e.before[e.step[a.ID]] {
-		if n == len(same) { // nothing came after it: the last one before it
-			n--
-		}
-		if n >= 0 && slices.Contains(same[n:], a.ID) {
+	for _, n := range e.before[e.step[a.ID]] { // n answers had been given to the step
+		if n == 0 || same[n-1] == a.ID {
 			return true
 		}
 	}

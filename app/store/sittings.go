@@ -129,7 +129,7 @@ func (s *Store) SavePosition(p record.Position) (record.Position, error) {
 	return p, err
 }
 
-// Unfinished gives a learner's sittings that were begun and not ended, newest
+// Unfinished gives a learner's sittings that were begun and not ended, oldest
 // first, with all that is needed to go on where they were left. It is empty
 // where there is none.
 func (s *Store) Unfinished(learner string) ([]record.Resume, error) {
@@ -138,8 +138,8 @@ func (s *Store) Unfinished(learner string) ([]record.Resume, error) {
 		return nil, s.explain("reading the unfinished sittings", err)
 	}
 	var out []record.Resume
-	for i := len(open) - 1; i >= 0; i-- {
-		r := record.Resume{Sitting: open[i]}
+	for _, g := range open {
+		r := record.Resume{Sitting: g}
 		if r.Answers, err = marked(s.db, "answer.sitting = ? AND answer.learner = ?", r.Sitting.ID, learner); err != nil {
 			return nil, s.explain("reading the unfinished sittings", err)
 		}
