@@ -118,13 +118,14 @@ func hisses(stem string) bool {
 }
 
 func plainLetters(w string) string {
+	w = strings.NewReplacer("ï", "hi", "ë", "hi").Replace(w) // a vowel of its own: naïve, Zoë
 	return strings.Map(func(r rune) rune {
 		switch r {
 		case 'à', 'â', 'ä', 'á', 'å', 'ā':
 			return 'a'
-		case 'é', 'è', 'ê', 'ë', 'ē':
+		case 'é', 'è', 'ê', 'ē':
 			return 'i' // sounded, never a silent e
-		case 'í', 'ì', 'î', 'ï', 'ī':
+		case 'í', 'ì', 'î', 'ī':
 			return 'i'
 		case 'ó', 'ò', 'ô', 'ö', 'ø', 'ō':
 			return 'o'
@@ -138,13 +139,28 @@ func plainLetters(w string) string {
 func vowel(c byte) bool { return strings.IndexByte("aeiouy", c) >= 0 }
 
 // silentBefore are endings before which a final e stays silent: "lonely".
-var silentBefore = []string{"ly", "ful", "fully", "less", "lessly", "lessness", "ness", "ment", "ments", "some", "thing", "where", "body", "man", "men", "work", "land", "side"}
+var silentBefore = []string{"ly", "ful", "fully", "less", "lessly", "lessness", "ness", "ment", "ments", "some", "thing", "where", "body", "man", "men", "work", "land", "side", "ways", "wide", "wise", "dom"}
+
+// silentFirst are first parts of compounds whose e stays silent: "homemade".
+var silentFirst = []string{"bare", "cheese", "eye", "fire", "fore", "game", "home", "horse", "house", "lake", "life", "lime", "line", "moose", "mouse", "nose", "race", "rose", "shoe", "side", "smoke", "some", "stone", "state", "time", "there", "where", "wide", "wine", "every"}
 
 func bySpelling(w string) int {
+	switch w {
+	case "eye":
+		return 1
+	case "every":
+		return 2
+	}
 	for _, e := range silentBefore {
 		stem, ok := strings.CutSuffix(w, e)
 		if ok && len(stem) > 2 && stem[len(stem)-1] == 'e' && !vowel(stem[len(stem)-2]) && hasVowel(stem[:len(stem)-1]) && !(stem[len(stem)-2] == 'l' && !vowel(stem[len(stem)-3])) {
 			return bySpelling(stem) + bySpelling(e)
+		}
+	}
+	for _, first := range silentFirst {
+		rest, ok := strings.CutPrefix(w, first)
+		if ok && len(rest) > 2 && !vowel(rest[0]) && hasVowel(rest) {
+			return bySpelling(first) + bySpelling(rest)
 		}
 	}
 	n, inside := 0, false
@@ -163,6 +179,9 @@ func bySpelling(w string) int {
 	}
 	n += between(w)
 	n -= silent(w)
+	if strings.HasSuffix(w, "ically") {
+		n-- // spoken -ikly
+	}
 	if strings.HasSuffix(w, "sm") || strings.HasSuffix(w, "sms") || strings.HasSuffix(w, "thm") {
 		n++
 	}
@@ -196,12 +215,14 @@ func between(w string) int {
 		case a == 'i' && b == 'u':
 			n++
 		case a == 'u' && b == 'a':
-			if prev == 'q' || prev == 'g' || prev == 's' || prev == 'l' && i > 1 {
+			if prev == 'q' || prev == 'g' || prev == 's' {
 				continue
 			}
 			n++
+		case a == 'e' && b == 'a' && (prev == 'e' || rest == "eate" || rest == "eates" || strings.HasPrefix(rest, "eation")):
+			n++ // agreeable, delineate, creation
 		case a == 'e' && b == 'o':
-			if strings.HasPrefix(rest, "eou") && (prev == 'g' || prev == 'c') || prev == 'p' || prev == 'g' {
+			if strings.HasPrefix(rest, "eou") && (prev == 'g' || prev == 'c') || prev == 'p' || prev == 'g' && (i > 1 || strings.HasPrefix(w, "georg")) {
 				continue
 			}
 			n++
@@ -218,14 +239,14 @@ func between(w string) int {
 				n++ // flyer, embryo
 			}
 		case a == 'i' && b == 'e':
-			if prev == 'r' && strings.HasPrefix(rest, "ience") || rest == "iet" || rest == "iety" || strings.HasPrefix(rest, "iet") && prev == 'd' ||
+			if prev == 'r' && strings.HasPrefix(rest, "ience") || strings.HasPrefix(rest, "iet") ||
 				(rest == "ier" || rest == "iest" || rest == "iers") && prev != 0 && hasVowel(w[:i]) && !vowel(prev) && prev != 'd' {
 				n++ // happier; not soldier
 			}
 			if strings.HasPrefix(rest, "ience") && prev != 'r' && prev != 't' || strings.HasPrefix(rest, "ient") && prev != 't' && prev != 'c' {
 				n++
 			}
-		case a == 'u' && b == 'e' && (strings.HasPrefix(rest, "uel") || strings.HasPrefix(rest, "uet")) && prev != 'q' && prev != 'g':
+		case a == 'u' && b == 'e' && (strings.HasPrefix(rest, "uel") || strings.HasPrefix(rest, "uet") || strings.HasPrefix(rest, "uen")) && prev != 'q' && prev != 'g':
 			n++
 		case a == 'u' && b == 'i' && strings.HasPrefix(rest, "uity"):
 			n++
@@ -247,11 +268,13 @@ func silent(w string) int {
 		return w[len(w)-back]
 	}
 	switch {
+	case ends("gue"), ends("que"), ends("gues"), ends("ques"), ends("gued"), ends("qued"):
+		return 1 // tongue, oblique
 	case ends("e"):
 		if vowel(c(2)) {
 			return 0 // one group already: tree, blue
 		}
-		if c(2) == 'l' && !vowel(c(3)) && c(3) != 'w' && c(3) != 'r' {
+		if c(2) == 'l' && !vowel(c(3)) && c(3) != 'w' && c(3) != 'r' && c(3) != 'l' {
 			return 0 // table
 		}
 		if c(2) == 'r' && (c(3) == 'c' || c(3) == 'b' || c(3) == 't') {
@@ -271,14 +294,14 @@ func silent(w string) int {
 			return 1
 		}
 	case ends("ed"):
-		if vowel(c(3)) && c(3) != 'y' || c(3) == 't' || c(3) == 'd' {
+		if c(3) == 'y' && len(w) > 3 && vowel(c(4)) {
+			return 1 // stayed
+		}
+		if vowel(c(3)) || c(3) == 't' || c(3) == 'd' {
 			return 0
 		}
 		if c(3) == 'l' && !vowel(c(4)) && c(4) != 'r' && c(4) != 'l' && c(4) != 'w' {
 			return 0 // settled
-		}
-		if vowel(c(3)) { // stayed: one group
-			return 0
 		}
 		if hasVowel(w[:len(w)-2]) {
 			return 1
