@@ -35,7 +35,7 @@ func TestCounting(t *testing.T) {
 		{"...", 0, 0},
 		{"Fox", 1, 1},
 		{"“Oh!” he cried. He ran.", 5, 2},
-		{"He ran--and fell—and got up.", 6, 1},
+		{"He ran--and fell—and got up.", 7, 1},
 		{"The well-known boy didn’t stop.", 5, 1},
 		{"One.\n\n* * *\n\nTwo.", 2, 2},
 		{"Mr. Fox ran. Mrs. Fox ran.", 6, 2},
