@@ -18,7 +18,7 @@ func Hash(text string) string {
 
 var (
 	ornament = regexp.MustCompile(`^(?:[*#~•⁂—–-]\s*){1,12}$`)
-	heading  = regexp.MustCompile(`^(?i:chapter|part|book)\s+(?:[IVXLC]+|\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b[^\n]{0,80}$`)
+	heading  = regexp.MustCompile(`^(?i:chapter|part|book)\s+(?:[IVXLC]+|\d+|(?i:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve))\b[^\n]{0,80}$`)
 )
 
 // Split cuts a text into its sections: at lines of ornament ("* * *"), which

@@ -10,7 +10,7 @@ import (
 )
 
 // passes bounds how often clean is repeated; ordinary texts settle in two.
-const passes = 400
+const passes = 100
 
 // clean settles a text: one kind of line end, no wrapper, no control
 // characters, paragraphs apart by one blank line and each prose paragraph on
@@ -71,42 +71,58 @@ const startLines = 600
 // the last start mark and from the first end mark after it. Marks stand at
 // the start of a line.
 func unwrap(text string) (out, title string) {
-	ls := strings.Split(text, "\n")
-	from, to := 0, len(ls)
-	for i, l := range ls {
-		if i < startLines && begins(l, start) {
+	ls, found := strings.Split(text, "\n"), false
+	for {
+		from, to := between(ls)
+		if from == 0 && to == len(ls) {
+			break
+		}
+		if !found {
+			title = titleLine(ls[:from])
+		}
+		found = true
+		ls = ls[from:to]
+		// Who made the e-text stands in a paragraph of its own below the mark.
+		for from > 0 {
+			for len(ls) > 0 && ls[0] == "" {
+				ls = ls[1:]
+			}
+			if len(ls) == 0 || !begins(ls[0], maker) {
+				break
+			}
+			for len(ls) > 0 && ls[0] != "" {
+				ls = ls[1:]
+			}
+		}
+	}
+	if !found {
+		return text, ""
+	}
+	return strings.TrimSpace(strings.Join(ls, "\n")), title
+}
+
+// between gives the range of lines that the marks leave.
+func between(ls []string) (from, to int) {
+	for i := range min(len(ls), startLines) {
+		if begins(ls[i], start) {
 			from = i + 1
 		}
 	}
-	head := ls[:from]
-	for i := from; i < to; i++ {
-		if begins(ls[i], end) {
-			to = i
+	for to = from; to < len(ls); to++ {
+		if begins(ls[to], end) {
+			break
 		}
 	}
-	if from == 0 && to == len(ls) {
-		return text, ""
-	}
+	return from, to
+}
+
+func titleLine(head []string) string {
 	for _, l := range head {
 		if t, ok := strings.CutPrefix(l, "Title: "); ok {
-			title = t
-			break
+			return t
 		}
 	}
-	body := ls[from:to]
-	// Who made the e-text stands in a paragraph of its own below the mark.
-	for from > 0 {
-		for len(body) > 0 && body[0] == "" {
-			body = body[1:]
-		}
-		if len(body) == 0 || !begins(body[0], maker) {
-			break
-		}
-		for len(body) > 0 && body[0] != "" {
-			body = body[1:]
-		}
-	}
-	return strings.TrimSpace(strings.Join(body, "\n")), title
+	return ""
 }
 
 func begins(line string, marks []string) bool {
@@ -118,13 +134,39 @@ func begins(line string, marks []string) bool {
 	return false
 }
 
-// bracket is an editor's insertion that is no part of the story.
-var bracket = regexp.MustCompile(`(?i)\[(?:illustration|frontispiece|transcriber['’]s notes?|footnote \w{1,4}|note)\b[^\[\]]*\]`)
+// insertion begins an editor's bracket that is no part of the story.
+var insertion = regexp.MustCompile(`^\[(?i:illustration|frontispiece|transcriber['’]s notes?|footnote \w{1,4}|note)\b`)
+
+// unbracket takes out editor's brackets with all inside them.
+func unbracket(text string) string {
+	if !strings.Contains(text, "[") {
+		return text
+	}
+	out := make([]byte, 0, len(text))
+	var open []int // where in out the open brackets stand
+	for i := range len(text) {
+		out = append(out, text[i])
+		switch text[i] {
+		case '[':
+			open = append(open, len(out)-1)
+		case ']':
+			if len(open) == 0 {
+				continue
+			}
+			at := open[len(open)-1]
+			open = open[:len(open)-1]
+			if insertion.Match(out[at:min(len(out), at+40)]) {
+				out = out[:at]
+			}
+		}
+	}
+	return string(out)
+}
 
 // marks takes out the marks of plain-text typesetting: editor's brackets,
 // and underscores around words in italics. Two hyphens stay as they are.
 func marks(text string) string {
-	text = bracket.ReplaceAllString(text, "")
+	text = unbracket(text)
 	if !strings.Contains(text, "_") {
 		return text
 	}

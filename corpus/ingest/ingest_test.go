@@ -245,6 +245,7 @@ func TestClean(t *testing.T) {
 			"The old woman went down to the shore every morning to look for wood--and she found none."},
 		{"italics, not names", "It was _very_ cold, _he said_. See a_b and ____ here.", "It was very cold, he said. See a_b and ____ here."},
 		{"pictures", "He ran.\n\n[Illustration: A man\nrunning]\n\nHe fell. [Illustration]", "He ran.\n\nHe fell."},
+		{"brackets in brackets", "He [Illustration: a [b] c] ran. [Noted] He [sic] fell.", "He ran. [Noted] He [sic] fell."},
 		{"two hyphens stay", "He ran--and fell.", "He ran--and fell."},
 		{"blanks and soft hyphens", "He\tran\u00a0 to  the gar\u00adden.   \n\n\n\nHe fell.", "He ran to the garden.\n\nHe fell."},
 		{"combining accents", "Rene\u0301 ran.", "René ran."},
@@ -255,6 +256,29 @@ func TestClean(t *testing.T) {
 			require.Equal(t, c.want, got)
 			again, _ := clean(got)
 			require.Equal(t, got, again)
+		})
+	}
+}
+
+// Text made to be slow: each must settle and stay settled.
+func TestHostileTextSettles(t *testing.T) {
+	for name, in := range map[string]string{
+		"start marks":    strings.Repeat("*** START OF THE PROJECT GUTENBERG\n", MaxBytes/40) + "Once. Twice.",
+		"end marks":      "Once. Twice.\n" + strings.Repeat("*** END OF THE PROJECT GUTENBERG\n", MaxBytes/40),
+		"nested notes":   "Once. Twice. " + strings.Repeat("[note ", MaxBytes/20) + strings.Repeat("]", MaxBytes/20),
+		"split notes":    "Once. Twice. " + strings.Repeat("[no", MaxBytes/20) + strings.Repeat("te]", MaxBytes/20),
+		"underscores":    "Once. Twice. " + strings.Repeat("_ a_ ", MaxBytes/10),
+		"open brackets":  "Once. Twice. " + strings.Repeat("[", MaxBytes/2),
+		"one long line":  "Once. Twice. " + strings.Repeat("word ", MaxBytes/6),
+		"many breaks":    "Once. Twice. " + strings.Repeat("word\n\n\n", MaxBytes/10),
+		"many accents":   "Once. Twice. " + strings.Repeat("e\u0301", MaxBytes/4),
+		"only quotation": "Once. Twice. " + strings.Repeat("“", MaxBytes/4),
+	} {
+		t.Run(name, func(t *testing.T) {
+			text, _ := clean(in)
+			again, _ := clean(text)
+			require.True(t, text == again)
+			require.True(t, strings.HasPrefix(text, "Once. Twice."))
 		})
 	}
 }
