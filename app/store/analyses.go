@@ -41,7 +41,7 @@ func (s *Store) PutAnalysis(textHash string, a *nlp.Analysis) error {
 // Analysis gives what an engine version says about a text, or ErrNotFound.
 func (s *Store) Analysis(textHash, engine string) (*nlp.Analysis, error) {
 	var body []byte
-	if err := s.db.QueryRow("SELECT body FROM analysis WHERE text_hash = ? AND engine = ?",
+	if err := s.q().QueryRow("SELECT body FROM analysis WHERE text_hash = ? AND engine = ?",
 		textHash, engine).Scan(&body); err != nil {
 		return nil, s.explain("reading an analysis", err)
 	}

@@ -85,7 +85,7 @@ func answerInto(a *record.Answer) []any {
 
 // Answers lists a learner's answers in the order given, withdrawn ones too.
 func (s *Store) Answers(learner string) ([]record.Answer, error) {
-	out, err := all(s.db, answerInto, "SELECT "+metaOf("answer")+", "+answerCols+
+	out, err := all(s.q(), answerInto, "SELECT "+metaOf("answer")+", "+answerCols+
 		" FROM answer WHERE learner = ? ORDER BY seq", learner)
 	return out, s.explain("reading the answers", err)
 }
@@ -94,19 +94,19 @@ func (s *Store) Answers(learner string) ([]record.Answer, error) {
 // for it now: the newest mark of the program and of the guide, help,
 // withdrawal, and what its sitting was for.
 func (s *Store) Marked(learner string) ([]record.Marked, error) {
-	out, err := marked(s.db, "answer.learner = ?", learner)
+	out, err := marked(s.q(), "answer.learner = ?", learner)
 	return out, s.explain("reading the marked answers", err)
 }
 
 // MarkedIn is Marked for the answers of one sitting, all seats.
 func (s *Store) MarkedIn(sitting string) ([]record.Marked, error) {
-	out, err := marked(s.db, "answer.sitting = ?", sitting)
+	out, err := marked(s.q(), "answer.sitting = ?", sitting)
 	return out, s.explain("reading the marked answers", err)
 }
 
 // Marks lists every mark an answer ever got, oldest first.
 func (s *Store) Marks(answer string) ([]record.Mark, error) {
-	out, err := all(s.db, func(k *record.Mark) []any {
+	out, err := all(s.q(), func(k *record.Mark) []any {
 		return append(metaInto(&k.Meta), &k.AnswerID, &k.Learner, &k.By, &k.Mark.Value, jsonInto{&k.Mark.Why}, &k.Blind)
 	}, "SELECT "+metaOf("mark")+", answer, learner, marker, value, why, blind FROM mark WHERE answer = ? ORDER BY seq", answer)
 	return out, s.explain("reading the marks", err)

@@ -19,6 +19,9 @@ const copies = "feltpage-before-*"
 // see that it is good. A file that is already there is replaced only once the
 // new one is.
 func (s *Store) Backup(path string) error {
+	if s.tx != nil {
+		return fmt.Errorf("backing up: %w", errTogether)
+	}
 	if sameFile(path, s.path) {
 		return fmt.Errorf("backing up: %s is the data file itself", path)
 	}

@@ -3,6 +3,7 @@ package store
 import (
 	"database/sql"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 )
@@ -30,7 +31,7 @@ func (s *Store) EraseLearner(id string) error {
 
 // HasDemo reports whether the invented demo household is here.
 func (s *Store) HasDemo() (yes bool, err error) {
-	err = s.db.QueryRow("SELECT EXISTS (SELECT 1 FROM learner WHERE demo)").Scan(&yes)
+	err = s.q().QueryRow("SELECT EXISTS (SELECT 1 FROM learner WHERE demo)").Scan(&yes)
 	return yes, s.explain("looking for the demo household", err)
 }
 
@@ -89,6 +90,9 @@ func (s *Store) EraseAll() error {
 // erase runs f with the guard on events lifted, then sees that nothing of what
 // was erased stays in the log or in our own copies.
 func (s *Store) erase(doing string, f func(tx *sql.Tx) error) error {
+	if s.tx != nil {
+		return fmt.Errorf("%s: %w", doing, errTogether)
+	}
 	err := s.write(doing, func(tx *sql.Tx) error {
 		// Rows may go in any order; what would point to nothing is found at commit.
 		if _, err := tx.Exec("PRAGMA defer_foreign_keys = ON"); err != nil {

@@ -2,7 +2,6 @@ package store
 
 import (
 	"bufio"
-	"context"
 	"database/sql"
 	"encoding/json"
 	"fmt"
@@ -23,40 +22,36 @@ var jsonColumns = []string{"look", "sections", "plan", "places", "families", "mo
 // the name of its table in "table". Analyses are left out: they can be made
 // again from the stories.
 func (s *Store) Export(w io.Writer) error {
-	// One transaction, so that all lines are of one instant.
-	tx, err := s.db.BeginTx(context.Background(), nil)
-	if err != nil {
-		return s.explain("exporting", err)
-	}
-	defer tx.Rollback()
+	// All lines are of one instant.
+	return s.Together(func(s *Store) error { return s.explain("exporting", s.export(s.tx, w)) })
+}
+
+func (s *Store) export(tx *sql.Tx, w io.Writer) error {
 	out := bufio.NewWriter(w)
 	var schema int
 	if err := tx.QueryRow("PRAGMA user_version").Scan(&schema); err != nil {
-		return s.explain("exporting", err)
+		return err
 	}
 	var device string
 	if err := tx.QueryRow("SELECT id FROM device ORDER BY seq DESC LIMIT 1").Scan(&device); err != nil {
-		return s.explain("exporting", err)
+		return err
 	}
 	now := s.opt.Now()
 	fmt.Fprintf(out, `{"table":"export","version":%d,"schema":%d,"device":%q,"at":%q,"left_out":["analysis"]}`+"\n",
 		ExportVersion, schema, device, now.UTC().Format(atLayout))
 	tables, err := tablesWith(tx, "utc_offset")
 	if err != nil {
-		return s.explain("exporting", err)
+		return err
 	}
 	for _, t := range tables {
 		if t == "analysis" {
 			continue
 		}
 		if err := exportTable(tx, out, t); err != nil {
-			return s.explain("exporting "+t, err)
+			return fmt.Errorf("%s: %w", t, err)
 		}
 	}
-	if err := out.Flush(); err != nil {
-		return fmt.Errorf("exporting: %w", err)
-	}
-	return nil
+	return out.Flush()
 }
 
 func exportTable(tx *sql.Tx, out *bufio.Writer, table string) error {

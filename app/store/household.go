@@ -9,7 +9,7 @@ import (
 
 // Setting gives a setting of the household, or "" where it was never set.
 func (s *Store) Setting(name string) (value string, err error) {
-	err = s.db.QueryRow("SELECT value FROM setting WHERE name = ?", name).Scan(&value)
+	err = s.q().QueryRow("SELECT value FROM setting WHERE name = ?", name).Scan(&value)
 	if errors.Is(err, sql.ErrNoRows) {
 		return "", nil
 	}
@@ -33,7 +33,7 @@ func (s *Store) SetSetting(name, value string) error {
 
 // Families lists the household's own feeling families by name.
 func (s *Store) Families() ([]record.Family, error) {
-	out, err := all(s.db, func(f *record.Family) []any {
+	out, err := all(s.q(), func(f *record.Family) []any {
 		return append(metaInto(&f.Meta), &f.FamilyID, &f.Name, &f.Nearest, &f.Away)
 	}, "SELECT "+metaOf("family")+", family, name, nearest, away FROM family ORDER BY name COLLATE NOCASE, at, rowid")
 	return out, s.explain("reading the household's families", err)
@@ -57,7 +57,7 @@ func (s *Store) SaveFamily(f record.Family) (record.Family, error) {
 
 // Expressions lists the household's own expressions in the order they came.
 func (s *Store) Expressions() ([]record.Expression, error) {
-	out, err := all(s.db, func(x *record.Expression) []any {
+	out, err := all(s.q(), func(x *record.Expression) []any {
 		return append(metaInto(&x.Meta), &x.Text, &x.Kind, jsonInto{&x.Families}, jsonInto{&x.Places}, &x.Note, &x.Away)
 	}, "SELECT "+metaOf("expression")+", text, kind, families, places, note, away FROM expression ORDER BY at, rowid")
 	return out, s.explain("reading the household's expressions", err)
@@ -86,7 +86,7 @@ func (s *Store) SaveMend(m record.Mend) (record.Mend, error) { return s.addMend(
 // UndoMend takes a mend back; both stay as facts.
 func (s *Store) UndoMend(id string) error {
 	var m record.Mend
-	err := s.db.QueryRow("SELECT text_hash, demo FROM mend WHERE id = ?", id).Scan(&m.TextHash, &m.Demo)
+	err := s.q().QueryRow("SELECT text_hash, demo FROM mend WHERE id = ?", id).Scan(&m.TextHash, &m.Demo)
 	if err != nil {
 		return s.explain("taking a mend back", err)
 	}
@@ -113,7 +113,7 @@ func (s *Store) addMend(m record.Mend, undoes string) (record.Mend, error) {
 
 // Mends lists the mends of a text that stand, oldest first.
 func (s *Store) Mends(textHash string) ([]record.Mend, error) {
-	out, err := all(s.db, func(m *record.Mend) []any {
+	out, err := all(s.q(), func(m *record.Mend) []any {
 		return append(metaInto(&m.Meta), &m.TextHash, &m.Quote, &m.Before, &m.After, &m.Character, &m.What,
 			&m.NewCharacter, &m.Kind, jsonInto{&m.Families}, jsonInto{&m.Places}, &m.Note)
 	}, "SELECT "+metaOf("mend")+", text_hash, quote, before, after, character, what, new_character, kind,"+

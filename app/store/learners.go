@@ -15,7 +15,7 @@ func learnerInto(l *record.Learner) []any {
 // Learners lists the learners in the order they were set up, those put aside
 // too.
 func (s *Store) Learners() ([]record.Learner, error) {
-	out, err := all(s.db, learnerInto, "SELECT "+metaOf("learner")+", "+learnerCols+
+	out, err := all(s.q(), learnerInto, "SELECT "+metaOf("learner")+", "+learnerCols+
 		" FROM learner ORDER BY at, rowid")
 	return out, s.explain("reading the learners", err)
 }
@@ -23,7 +23,7 @@ func (s *Store) Learners() ([]record.Learner, error) {
 // Learner gives one learner, or ErrNotFound.
 func (s *Store) Learner(id string) (record.Learner, error) {
 	var l record.Learner
-	err := s.db.QueryRow("SELECT "+metaOf("learner")+", "+learnerCols+
+	err := s.q().QueryRow("SELECT "+metaOf("learner")+", "+learnerCols+
 		" FROM learner WHERE id = ?", id).Scan(learnerInto(&l)...)
 	return l, s.explain("reading a learner", err)
 }
@@ -68,7 +68,7 @@ func (s *Store) AddPhaseLine(p record.PhaseLine) (record.PhaseLine, error) {
 
 // PhaseLines lists a learner's phase lines by day.
 func (s *Store) PhaseLines(learner string) ([]record.PhaseLine, error) {
-	out, err := all(s.db, func(p *record.PhaseLine) []any {
+	out, err := all(s.q(), func(p *record.PhaseLine) []any {
 		return append(metaInto(&p.Meta), &p.Learner, &p.On, &p.Label)
 	}, "SELECT "+metaOf("phase_line")+", learner, before_day, label FROM phase_line WHERE learner = ?"+
 		" ORDER BY before_day, at, rowid", learner)
@@ -97,7 +97,7 @@ func (s *Store) AddBodyNote(n record.BodyNote) (record.BodyNote, error) {
 // BodyNotes lists a learner's body notes, oldest first. They belong in no
 // report unless the guide picks one.
 func (s *Store) BodyNotes(learner string) ([]record.BodyNote, error) {
-	out, err := all(s.db, func(n *record.BodyNote) []any {
+	out, err := all(s.q(), func(n *record.BodyNote) []any {
 		return append(metaInto(&n.Meta), &n.Learner, textInto{&n.Sitting}, jsonInto{&n.Places}, &n.Said)
 	}, "SELECT "+metaOf("body_note")+", learner, sitting, places, said FROM body_note WHERE learner = ?"+
 		" ORDER BY at, rowid", learner)

@@ -53,13 +53,13 @@ const endOf = "(SELECT how FROM sitting_end WHERE sitting = sitting.id ORDER BY 
 
 // Sittings lists a learner's sittings, oldest first; of all learners for "".
 func (s *Store) Sittings(learner string) ([]record.Sitting, error) {
-	out, err := sittings(s.db, "? = '' OR id IN (SELECT sitting FROM seat WHERE learner = ?)", learner, learner)
+	out, err := sittings(s.q(), "? = '' OR id IN (SELECT sitting FROM seat WHERE learner = ?)", learner, learner)
 	return out, s.explain("reading the sittings", err)
 }
 
 // Sitting gives one sitting, or ErrNotFound.
 func (s *Store) Sitting(id string) (record.Sitting, error) {
-	out, err := sittings(s.db, "id = ?", id)
+	out, err := sittings(s.q(), "id = ?", id)
 	if err == nil && len(out) == 0 {
 		err = sql.ErrNoRows
 	}
@@ -133,17 +133,17 @@ func (s *Store) SavePosition(p record.Position) (record.Position, error) {
 // first, with all that is needed to go on where they were left. It is empty
 // where there is none.
 func (s *Store) Unfinished(learner string) ([]record.Resume, error) {
-	open, err := sittings(s.db, endOf+" IS NULL AND id IN (SELECT sitting FROM seat WHERE learner = ?)", learner)
+	open, err := sittings(s.q(), endOf+" IS NULL AND id IN (SELECT sitting FROM seat WHERE learner = ?)", learner)
 	if err != nil {
 		return nil, s.explain("reading the unfinished sittings", err)
 	}
 	var out []record.Resume
 	for _, g := range open {
 		r := record.Resume{Sitting: g}
-		if r.Answers, err = marked(s.db, "answer.sitting = ? AND answer.learner = ?", r.Sitting.ID, learner); err != nil {
+		if r.Answers, err = marked(s.q(), "answer.sitting = ? AND answer.learner = ?", r.Sitting.ID, learner); err != nil {
 			return nil, s.explain("reading the unfinished sittings", err)
 		}
-		places, err := all(s.db, func(p *record.Position) []any {
+		places, err := all(s.q(), func(p *record.Position) []any {
 			return append(metaInto(&p.Meta), &p.Sitting, &p.Seat, &p.Learner, &p.MomentNo, &p.StepNo, &p.State)
 		}, "SELECT "+metaOf("position")+", sitting, seat, learner, moment_no, step_no, state FROM position"+
 			" WHERE sitting = ? AND learner = ? ORDER BY seq DESC LIMIT 1", r.Sitting.ID, learner)

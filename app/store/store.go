@@ -51,6 +51,7 @@ func (o Options) orDefault() Options {
 type Store struct {
 	*kept
 	opt Options
+	tx  *sql.Tx // of Together, or nil
 }
 
 // kept is what all views of one open file share.
@@ -125,7 +126,36 @@ func (s *Store) With(opt Options) *Store {
 	if opt.Rand == nil {
 		opt.Rand = s.opt.Rand
 	}
-	return &Store{kept: s.kept, opt: opt}
+	return &Store{kept: s.kept, opt: opt, tx: s.tx}
+}
+
+// Together does many things as one: all that f does on the Store it is given
+// is kept when f returns nil, and nothing of it otherwise. Until then the
+// household waits: other calls, and calls on s itself inside f, stand still.
+func (s *Store) Together(f func(s *Store) error) error {
+	if s.tx != nil {
+		return f(s)
+	}
+	tx, err := s.db.Begin()
+	if err != nil {
+		return s.explain("beginning", err)
+	}
+	defer tx.Rollback()
+	if err := f(&Store{kept: s.kept, opt: s.opt, tx: tx}); err != nil {
+		return err
+	}
+	return s.explain("keeping all together", tx.Commit())
+}
+
+// errTogether is given for what changes the whole file.
+var errTogether = errors.New("the whole file cannot be changed from inside Together")
+
+// q is what reads go through.
+func (s *Store) q() querier {
+	if s.tx != nil {
+		return s.tx
+	}
+	return s.db
 }
 
 // Close closes the file and gives the folder free.
@@ -205,8 +235,12 @@ func (s *Store) readDevice() error {
 	return nil
 }
 
-// write runs f in one transaction, which is on disk when write returns nil.
+// write runs f in one transaction, which is on disk when write returns nil; in
+// Together, when that does.
 func (s *Store) write(doing string, f func(tx *sql.Tx) error) error {
+	if s.tx != nil {
+		return s.explain(doing, within(s.tx, f))
+	}
 	tx, err := s.db.Begin()
 	if err != nil {
 		return s.explain(doing, err)
@@ -216,6 +250,20 @@ func (s *Store) write(doing string, f func(tx *sql.Tx) error) error {
 		return s.explain(doing, err)
 	}
 	return s.explain(doing, tx.Commit())
+}
+
+// within runs f so that it leaves nothing in the transaction when it fails.
+func within(tx *sql.Tx, f func(tx *sql.Tx) error) error {
+	if _, err := tx.Exec("SAVEPOINT one"); err != nil {
+		return err
+	}
+	if err := f(tx); err != nil {
+		_, undo := tx.Exec("ROLLBACK TO one")
+		_, end := tx.Exec("RELEASE one")
+		return errors.Join(err, undo, end)
+	}
+	_, err := tx.Exec("RELEASE one")
+	return err
 }
 
 // tick gives the next place in the order of writing.

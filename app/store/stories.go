@@ -19,20 +19,20 @@ func storyInto(r *record.Story) []any {
 
 // Stories lists the stories by title, those taken off the shelf too.
 func (s *Store) Stories() ([]record.Story, error) {
-	out, err := all(s.db, storyInto, "SELECT "+metaOf("story")+", "+storyCols+
+	out, err := all(s.q(), storyInto, "SELECT "+metaOf("story")+", "+storyCols+
 		" FROM story ORDER BY title COLLATE NOCASE, at, rowid")
 	return out, s.explain("reading the stories", err)
 }
 
 // Story gives one story by the ID of its row (Meta.ID), or ErrNotFound.
 func (s *Store) Story(id string) (record.Story, error) {
-	r, err := story(s.db, "id", id)
+	r, err := story(s.q(), "id", id)
 	return r, s.explain("reading a story", err)
 }
 
 // StoryByHash gives the story with this text, or ErrNotFound.
 func (s *Store) StoryByHash(hash string) (record.Story, error) {
-	r, err := story(s.db, "text_hash", hash)
+	r, err := story(s.q(), "text_hash", hash)
 	return r, s.explain("reading a story", err)
 }
 
@@ -43,15 +43,18 @@ func story(q querier, by, value string) (r record.Story, err error) {
 }
 
 // AddStory puts a story on the shelf. A text that is already kept is not kept
-// twice: its story comes back on the shelf as it was, with its ID; if it was
-// the demo household's alone, it is now the real household's too.
+// twice: its story comes back on the shelf as it was, with its ID. If it was
+// the demo household's alone, it is now the real household's, and its guide has
+// not read it yet.
 func (s *Store) AddStory(r record.Story) (record.Story, error) {
 	err := s.write("keeping a story", func(tx *sql.Tx) error {
 		had, err := story(tx, "text_hash", r.Hash)
 		if err == nil {
-			_, err = tx.Exec("UPDATE story SET away = 0, demo = demo AND ? WHERE id = ?", r.Demo, had.Meta.ID)
-			had.Away, had.Demo = false, had.Demo && r.Demo
+			if had.Away = false; had.Demo && !r.Demo {
+				had.Demo, had.ReadOn = false, r.ReadOn
+			}
 			r = had
+			_, err = tx.Exec("UPDATE story SET away = 0, demo = ?, read_on = ? WHERE id = ?", r.Demo, r.ReadOn, r.Meta.ID)
 			return err
 		}
 		if !errors.Is(err, sql.ErrNoRows) {
@@ -124,7 +127,7 @@ func (s *Store) SearchStories(words string) ([]record.Story, error) {
 	if match == "" {
 		return s.Stories()
 	}
-	out, err := all(s.db, storyInto, "SELECT "+metaOf("story")+", "+storyCols+
+	out, err := all(s.q(), storyInto, "SELECT "+metaOf("story")+", "+storyCols+
 		" FROM story_words JOIN story ON story.id = story_words.story WHERE story_words MATCH ?"+
 		" ORDER BY bm25(story_words, 0, 10, 1), story.title, story.at", match)
 	return out, s.explain("searching the stories", err)

@@ -82,6 +82,7 @@ func TestATextIsKeptOnce(t *testing.T) {
 	demo.Demo = true
 	first := must[record.Story](t)(s.AddStory(demo))
 	require.True(t, first.Demo)
+	require.NoError(t, s.TickRead(first.Meta.ID, true))
 	require.NoError(t, s.PutAway(first.Meta.ID, true))
 	require.True(t, must[record.Story](t)(s.Story(first.Meta.ID)).Away)
 	second := must[record.Story](t)(s.AddStory(tale))
@@ -90,6 +91,7 @@ func TestATextIsKeptOnce(t *testing.T) {
 	require.Equal(t, second, got)
 	require.False(t, got.Away)
 	require.False(t, got.Demo, "the real household has it too")
+	require.Empty(t, got.ReadOn, "an invented guide has read it, the real one has not")
 	third := must[record.Story](t)(s.AddStory(demo))
 	require.False(t, third.Demo, "the demo household does not take a real story")
 }

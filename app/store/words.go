@@ -8,7 +8,7 @@ import (
 
 // Words lists a learner's words in the order they came, those put away too.
 func (s *Store) Words(learner string) ([]record.Word, error) {
-	out, err := all(s.db, func(w *record.Word) []any {
+	out, err := all(s.q(), func(w *record.Word) []any {
 		return append(metaInto(&w.Meta), &w.Learner, &w.Form, &w.Family, &w.Sense, jsonInto{&w.Places},
 			&w.Shade, &w.Language, &w.Away)
 	}, "SELECT "+metaOf("word")+", learner, form, family, sense, places, shade, language, away FROM word"+
@@ -48,7 +48,7 @@ func (s *Store) AddExperience(e record.Experience) (record.Experience, error) {
 
 // Experiences lists a learner's experiences in the order they were noted.
 func (s *Store) Experiences(learner string) ([]record.Experience, error) {
-	out, err := all(s.db, func(e *record.Experience) []any {
+	out, err := all(s.q(), func(e *record.Experience) []any {
 		return append(metaInto(&e.Meta), &e.Learner, &e.WordID, &e.HappenedOn, &e.What, &e.Place,
 			&e.HowStrong, &e.Helped, &e.WrittenBy, textInto{&e.Sitting})
 	}, "SELECT "+metaOf("experience")+", learner, word, happened_on, what, place, how_strong, helped,"+
@@ -76,7 +76,7 @@ func (s *Store) AddWordUse(u record.WordUse) (record.WordUse, error) {
 
 // WordUses lists the noted uses of a learner's words by day.
 func (s *Store) WordUses(learner string) ([]record.WordUse, error) {
-	out, err := all(s.db, func(u *record.WordUse) []any {
+	out, err := all(s.q(), func(u *record.WordUse) []any {
 		return append(metaInto(&u.Meta), &u.Learner, &u.WordID, &u.UsedOn, &u.Note)
 	}, "SELECT "+metaOf("word_use")+", learner, word, used_on, note FROM word_use WHERE learner = ?"+
 		" ORDER BY used_on, at, rowid", learner)
