@@ -1,0 +1,390 @@
+package cues
+
+import (
+	"strings"
+
+	"feltpage/nlp"
+)
+
+// context is what the words around a find say about it.
+type context struct {
+	unreal    bool // a wish, a condition, a command, a question: no state is told
+	denied    bool
+	pretended bool
+	strength  string
+}
+
+var (
+	negatives = set("not n't never no nor neither without nothing nobody none cannot scarcely hardly")
+	// lightVerbs may stand between a negation and what it denies.
+	lightVerbs = set(`be have do feel seem look appear show know grow become get let give find take make turn go come
+		remain betray express can dare need`)
+	// losing are verbs after which the feeling is no longer there.
+	losing = set(`lose forget banish overcome conquer dispel lack cease stop quit cure free calm quiet allay quench appease
+		dismiss shake-off master subdue leave`)
+	// holding are verbs that say a feeling is there by saying it could not be kept in.
+	holding = set(`hide conceal contain restrain control suppress repress keep help hinder stop refrain forbear bear check
+		master withhold express tell describe`)
+	pretending = set("pretend feign sham simulate affect counterfeit pretence pretense")
+	wishing    = set(`wish hope want desire expect promise pray intend mean try endeavour plan prefer advise warn
+		forbid refuse threaten order command beg ask bid teach offer like`)
+	modals = set("would should could might may must shall will can ought 'll 'd wo ca sha")
+	// telling are verbs whose infinitive is told as happening.
+	telling = set(`begin start seem appear fall come cease continue have be make cause see hear grow learn let get stop go
+		proceed use burst help feel watch happen chance set turn find run sit stand commence use leave`)
+	strongWords = set(`very greatly exceedingly sore sorely deeply so terribly dreadfully bitterly utterly extremely
+		intensely violently mightily awfully heartily passionately wildly madly overwhelmingly desperately most great
+		deep bitter wild mad mortal utter extreme terrible violent boundless unbounded dreadful immense intense burning
+		quite too such exceeding completely thoroughly furiously half-dead loudly unspeakable indescribable infinite keen
+		perfectly excessively beside much`)
+	slightWords = set("slightly somewhat rather little half almost nearly bit faintly slight faint mildly scarcely partly")
+)
+
+// surround reads the clause around tokens [start, end) of a find.
+func (r *reader) surround(f *found) context {
+	c := context{strength: nlp.Plain}
+	d, v := r.d, r.view
+	row := f.p.row
+	if row.strength != "" {
+		c.strength = row.strength
+	}
+	s := d.Sentences[d.Tokens[f.start].Sentence]
+	zone := v.quote[f.anchor]
+
+	// Strength: words close by.
+	for t := f.start - 1; t >= s.First && t >= f.start-3; t-- {
+		tok := &d.Tokens[t]
+		if tok.Lower == "," || r.boundary(t) || tok.Lower == "and" || tok.Lower == "but" {
+			break
+		}
+		if slightWords[tok.Lower] {
+			c.strength = nlp.Slight
+		} else if strongWords[tok.Lower] && c.strength != nlp.Slight {
+			c.strength = nlp.Strong
+		}
+	}
+	for t := f.start; t < f.end; t++ {
+		if t != f.anchor && strongWords[d.Tokens[t].Lower] && c.strength == nlp.Plain {
+			c.strength = nlp.Strong
+		}
+	}
+	if f.end+1 < s.End {
+		switch a, b := d.Tokens[f.end].Lower, d.Tokens[f.end+1].Lower; {
+		case a == "beyond", a == "indeed", a == "at" && b == "heart", a == "out" && b == "of", a == "to" && b == "death":
+			c.strength = nlp.Strong
+		case strongWords[a] && strings.HasSuffix(a, "ly"):
+			c.strength = nlp.Strong
+		case a == "a" && (b == "little" || b == "bit"):
+			c.strength = nlp.Slight
+		}
+	}
+	if row.class == classSpeech {
+		return c
+	}
+
+	sayNo := row.use != "not-denied"
+	litotes, negAt := false, -1
+	stopVerb := false
+	for t, n := f.start-1, 0; t >= s.First && n < 12; t, n = t-1, n+1 {
+		tok := &d.Tokens[t]
+		if v.quote[t] != zone || r.boundary(t) {
+			break
+		}
+		low := tok.Lower
+		if low == "but" && t > s.First && (d.Tokens[t-1].Lower == "not" || d.Tokens[t-1].Lower == "n't" || d.Tokens[t-1].Lower == "nothing") {
+			negAt, litotes = -1, true
+			break // "could not but weep"
+		}
+		if low == "but" || low == "for" && n > 0 && d.Tokens[t+1].Tag != "DT" && d.Tokens[t+1].Tag != "NN" {
+			break
+		}
+		verb := strings.HasPrefix(tok.Tag, "V") || tok.Tag == "MD"
+		if verb && !stopVerb {
+			switch {
+			case holding[tok.Lemma] && r.negatedBefore(t, s.First):
+				litotes = true
+			case losing[tok.Lemma] && n <= 3 && (row.class == classNoun || tok.Lemma == "cease" || tok.Lemma == "stop" && n <= 1):
+				if sayNo {
+					c.denied = true
+				}
+			}
+		}
+		if pretending[tok.Lemma] && n <= 8 {
+			c.pretended = true
+		}
+		if low == "if" || low == "though" {
+			if t > s.First && d.Tokens[t-1].Lower == "as" {
+				if t-1 > s.First && (d.Tokens[t-2].Lemma == "make" || d.Tokens[t-2].Lemma == "act" || d.Tokens[t-2].Lemma == "behave") {
+					c.pretended = true
+				} else if row.kind == nlp.Named {
+					c.unreal = true
+				}
+				break
+			}
+		}
+		if (low == "if" || low == "lest" || low == "unless" || low == "whether") && n <= 8 {
+			c.unreal = true
+		}
+		if low == "instead" && n <= 4 || low == "far" && t+1 < s.End && d.Tokens[t+1].Lower == "from" && n <= 3 {
+			c.denied = sayNo
+		}
+		if low == "free" && t+1 < s.End && (d.Tokens[t+1].Lower == "from" || d.Tokens[t+1].Lower == "of") && n <= 3 {
+			c.denied = sayNo
+		}
+		if !stopVerb && (negatives[low] || low == "longer" && t > s.First && d.Tokens[t-1].Lower == "no") && negAt < 0 && n <= 6 {
+			negAt = t
+		}
+		if wishing[tok.Lemma] && verb && n <= 6 && row.kind == nlp.Named && d.Tokens[f.anchor].Lemma != tok.Lemma && !(tok.Lemma == "like" && n > 1) {
+			c.unreal = true
+		}
+		if verb && !lightVerbs[tok.Lemma] && !modals[low] && tok.Tag != "VBG" {
+			stopVerb = true
+		}
+		if (low == "," || low == "and" || low == "who" || low == "which" || low == "when" || low == "that" || low == "because" || low == "as") && n > 0 {
+			if low != "," || n > 3 {
+				if low == "," {
+					break
+				}
+				stopVerb = true
+			}
+		}
+	}
+	if negAt >= 0 && sayNo && !litotes {
+		c.denied, litotes = r.readNegation(negAt, f, c.denied)
+	}
+	if litotes {
+		c.denied = false
+		if c.strength == nlp.Slight {
+			c.strength = nlp.Strong
+		}
+	}
+
+	// A modal, an infinitive, a command or a question tells no state.
+	if r.unrealVerb(f, s, zone) {
+		c.unreal = true
+	}
+	if litotes && c.unreal && r.view.verb[f.start] < 0 {
+		c.unreal = false
+	}
+	return c
+}
+
+// negatedBefore reports whether a negation stands shortly before token t.
+func (r *reader) negatedBefore(t, first int) bool {
+	for k := t - 1; k >= first && k >= t-4; k-- {
+		if low := r.d.Tokens[k].Lower; negatives[low] || low == "n't" {
+			return true
+		}
+	}
+	return false
+}
+
+// readNegation tells what a negation before a find means: the feeling is
+// denied, or all the stronger ("not a little", "never so happy").
+func (r *reader) readNegation(neg int, f *found, already bool) (denied, litotes bool) {
+	d := r.d
+	low := d.Tokens[neg].Lower
+	next := func(k int) string {
+		if neg+k < len(d.Tokens) {
+			return d.Tokens[neg+k].Lower
+		}
+		return ""
+	}
+	switch {
+	case low == "not" || low == "n't":
+		if next(1) == "a" && (next(2) == "little") || next(1) == "without" || next(1) == "only" || next(1) == "merely" || next(1) == "unlike" {
+			return already, true
+		}
+	case low == "no" && (next(1) == "little" || next(1) == "small" || next(1) == "sooner"):
+		return already, true
+	case low == "no" && (next(1) == "doubt" || next(1) == "wonder"):
+		return already, true
+	case low == "never" || low == "nothing" || low == "nobody":
+		for t := neg + 1; t < f.end; t++ {
+			switch d.Tokens[t].Lower {
+			case "so", "more", "such", "half", "greater", "happier", "gladder":
+				return already, true
+			}
+		}
+	case low == "hardly" || low == "scarcely":
+		return already, true
+	}
+	return true, false
+}
+
+// unrealVerb reports whether the verb of the find stands in a form that does
+// not tell what happens.
+func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
+	d, v := r.d, r.view
+	row := f.p.row
+	// The verb that carries the find: its own, or the copula before it.
+	at := -1
+	for t := f.start; t < f.end; t++ {
+		if v.verb[t] >= 0 || strings.HasPrefix(d.Tokens[t].Tag, "V") {
+			at = t
+			break
+		}
+	}
+	if at < 0 {
+		for t := f.start - 1; t >= s.First && t >= f.start-5; t-- {
+			if r.boundary(t) || d.Tokens[t].Lower == "," {
+				break
+			}
+			if strings.HasPrefix(d.Tokens[t].Tag, "V") {
+				at = t
+				break
+			}
+		}
+	}
+	if at < 0 {
+		return false
+	}
+	if inside := f.p; row.use == "not-denied" || row.use == "need-can" || holdsModal(inside) {
+		return false
+	}
+	// Walk left over the auxiliaries of this verb.
+	first := true
+	for t := at - 1; t >= s.First && t >= at-5; t-- {
+		tok := &d.Tokens[t]
+		if tok.Tag == "MD" || modals[tok.Lower] {
+			if tok.Lower == "would" && t+1 < at && (d.Tokens[t+1].Lower == "often" || d.Tokens[t+1].Lower == "always" || d.Tokens[t+1].Lower == "sometimes") {
+				return false
+			}
+			if tok.Lower == "could" || tok.Lower == "can" {
+				// "could feel his heart", "could see her weeping" tell what is.
+				return d.Tokens[at].Lemma != "feel" && d.Tokens[at].Lemma != "see" && d.Tokens[at].Lemma != "hear"
+			}
+			return true
+		}
+		if tok.Lower == "to" && first {
+			return r.unrealInfinitive(t, s)
+		}
+		if tok.Tag == "RB" || tok.Tag == "RBR" || tok.Lower == "not" || tok.Lower == "n't" {
+			continue
+		}
+		if tok.Lemma == "be" || tok.Lemma == "have" || tok.Lemma == "do" {
+			first = false
+			if tok.Lower == "be" || tok.Lower == "have" {
+				first = true
+			}
+			continue
+		}
+		// "will she be glad": the subject between.
+		if v.person(t) != nlp.None && t > s.First && d.Tokens[t-1].Tag == "MD" {
+			return true
+		}
+		break
+	}
+	if zone >= 0 {
+		if q := r.command(at, s); q {
+			return true
+		}
+		if row.kind != nlp.Body && r.asked(s, zone) {
+			return true
+		}
+	}
+	return false
+}
+
+// unrealInfinitive reads what stands before the "to" at token t.
+func (r *reader) unrealInfinitive(t int, s nlp.Sentence) bool {
+	d := r.d
+	k := t - 1
+	for k >= s.First && (d.Tokens[k].Tag == "RB" || d.Tokens[k].Lower == "not") {
+		if d.Tokens[k].Lower == "not" {
+			return true
+		}
+		k--
+	}
+	if k < s.First {
+		return true
+	}
+	p := &d.Tokens[k]
+	if strings.HasPrefix(p.Tag, "V") {
+		return !telling[p.Lemma]
+	}
+	if strings.HasPrefix(p.Tag, "JJ") {
+		switch p.Lower {
+		case "glad", "happy", "sorry", "surprised", "amazed", "astonished", "delighted", "pleased", "compelled", "forced", "heard", "seen":
+			return false
+		}
+		return true
+	}
+	if personal[p.Lower] || strings.HasPrefix(p.Tag, "NN") {
+		// "caused him to tremble", "began, poor man, to weep"
+		for j := k - 1; j >= s.First && j >= k-5; j-- {
+			if q := &d.Tokens[j]; strings.HasPrefix(q.Tag, "V") {
+				switch q.Lemma {
+				case "cause", "make", "see", "hear", "force", "begin", "bring", "compel", "drive":
+					return false
+				}
+				return true
+			}
+		}
+	}
+	return true
+}
+
+// command reports whether the verb at token t is a command: the bare form
+// first in its clause, or after "do not", with nobody before it.
+func (r *reader) command(t int, s nlp.Sentence) bool {
+	d, v := r.d, r.view
+	if d.Tokens[t].Tag != "VB" && d.Tokens[t].Tag != "VBP" && d.Tokens[t].Tag != "NN" && d.Tokens[t].Tag != "NNP" {
+		return false
+	}
+	if d.Tokens[t].Lower != d.Tokens[t].Lemma {
+		return false
+	}
+	for k := t - 1; k >= s.First; k-- {
+		if v.quote[k] != v.quote[t] || r.boundary(k) || d.Tokens[k].Lower == "," || d.Tokens[k].Lower == "and" {
+			return true
+		}
+		switch d.Tokens[k].Lower {
+		case "do", "not", "n't", "never", "let", "pray", "please", "only", "just", "oh", "then", "now", "so":
+			continue
+		}
+		if d.Tokens[k].Tag == "RB" {
+			continue
+		}
+		return false
+	}
+	return true
+}
+
+// asked reports whether the sentence asks whether something is so.
+func (r *reader) asked(s nlp.Sentence, zone int32) bool {
+	d, v := r.d, r.view
+	first, last := -1, -1
+	for t := s.First; t < s.End; t++ {
+		if v.quote[t] != zone || isQuoteMark(&d.Tokens[t]) {
+			continue
+		}
+		if first < 0 {
+			first = t
+		}
+		last = t
+		if d.Tokens[t].Lower == "?" {
+			break
+		}
+	}
+	if first < 0 || d.Tokens[last].Lower != "?" {
+		return false
+	}
+	switch d.Tokens[first].Lemma {
+	case "be", "do", "have", "can", "will", "shall", "would", "could", "may", "art", "dost":
+		return true
+	}
+	return false
+}
+
+// holdsModal reports whether the pattern itself asks for a modal.
+func holdsModal(p *pattern) bool {
+	for i := range p.elements {
+		for _, a := range p.elements[i].alts {
+			if modals[a.word] || a.word == "to" {
+				return true
+			}
+		}
+	}
+	return false
+}

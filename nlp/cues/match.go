@@ -1,0 +1,355 @@
+package cues
+
+import (
+	"strings"
+
+	"feltpage/nlp"
+	"feltpage/nlp/lemma"
+)
+
+// found is one place where a pattern matches.
+type found struct {
+	p          *pattern
+	start, end int // tokens, half-open
+	anchor     int // token of the word it was found by
+	poss       int // token that names the possessor, or None
+	obj        int // head token of OBJ, or None
+	self       bool
+}
+
+// reader holds what the stages of Find share about one document.
+type reader struct {
+	lx     *Lexicon
+	d      *nlp.Document
+	cast   []nlp.Character
+	quotes []nlp.Quote
+	ids    [][3]int32 // per token: written form, lemma, verb lemma of a participle
+	view   *view
+}
+
+// wordIDs looks the forms of every token up once.
+func (r *reader) wordIDs() {
+	toks := r.d.Tokens
+	r.ids = make([][3]int32, len(toks))
+	for i := range toks {
+		t := &toks[i]
+		low, lem := t.Lower, t.Lemma
+		switch low {
+		case "n't", "n’t":
+			low, lem = "not", "not"
+		case "'m", "'re":
+			lem = "be"
+		case "'ll":
+			lem = "will"
+		case "'tis", "'twas":
+			lem = "be"
+		}
+		r.ids[i][0] = r.lx.words[low]
+		if lem != low {
+			r.ids[i][1] = r.lx.words[lem]
+		}
+		// Participles tagged as adjectives or nouns are verbs all the same.
+		if n := len(low); n > 4 && (len(t.Tag) < 2 || t.Tag[0] != 'V') {
+			if strings.HasSuffix(low, "ing") {
+				r.ids[i][2] = r.lx.words[lemma.Of(low, "VBG")]
+			} else if strings.HasSuffix(low, "ed") {
+				r.ids[i][2] = r.lx.words[lemma.Of(low, "VBN")]
+			}
+		}
+	}
+}
+
+// accepts reports whether token i fits the element.
+func (r *reader) accepts(e *element, i int) bool {
+	id := &r.ids[i]
+	for k := range e.alts {
+		a := &e.alts[k]
+		if a.exact {
+			if id[0] == a.id {
+				return true
+			}
+			continue
+		}
+		if id[0] != a.id && id[1] != a.id && id[2] != a.id {
+			continue
+		}
+		if a.tag == "" || strings.HasPrefix(r.d.Tokens[i].Tag, a.tag) || (a.tag == "VB" && id[2] == a.id) {
+			return true
+		}
+	}
+	return false
+}
+
+// match finds every pattern in the document, in the order of its anchors.
+func (r *reader) match() []found {
+	var out []found
+	for i := range r.ids {
+		for k, id := range r.ids[i] {
+			if id == 0 || (k > 0 && id == r.ids[i][0]) || (k == 2 && id == r.ids[i][1]) {
+				continue
+			}
+			for _, p := range r.lx.byAnchor[id] {
+				if !r.accepts(&p.elements[p.anchor], i) {
+					continue
+				}
+				f := found{p: p, start: i, end: i + 1, anchor: i, poss: nlp.None, obj: nlp.None}
+				s := r.d.Sentences[r.d.Tokens[i].Sentence]
+				if r.right(p, p.anchor+1, i+1, s.End, &f) && r.left(p, p.anchor-1, i-1, s.First, &f) {
+					out = append(out, f)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// right matches elements e.. from token i on.
+func (r *reader) right(p *pattern, e, i, end int, f *found) bool {
+	if e >= len(p.elements) {
+		f.end = i
+		return true
+	}
+	el := &p.elements[e]
+	switch el.kind {
+	case elGap:
+		for n := 0; n <= gapMax && i+n < end; n++ {
+			if n > 0 && r.boundary(i+n-1) {
+				return false
+			}
+			if r.rightAt(p, e+1, i+n, end, f) {
+				return true
+			}
+		}
+		return false
+	default:
+		for n := 0; n <= skipMax && i+n < end; n++ {
+			if n > 0 && !r.skippable(i+n-1) {
+				break
+			}
+			if r.rightAt(p, e, i+n, end, f) {
+				return true
+			}
+		}
+		if el.optional {
+			return r.right(p, e+1, i, end, f)
+		}
+		return false
+	}
+}
+
+// rightAt matches element e exactly at token i and goes on.
+func (r *reader) rightAt(p *pattern, e, i, end int, f *found) bool {
+	el := &p.elements[e]
+	keep := *f
+	switch el.kind {
+	case elWord:
+		if r.accepts(el, i) && r.right(p, e+1, i+1, end, f) {
+			return true
+		}
+	case elSelf:
+		if reflexive[r.d.Tokens[i].Lower] && r.right(p, e+1, i+1, end, f) {
+			f.self = true
+			return true
+		}
+	case elPoss:
+		if n, who := r.possRight(i, end); n > 0 && r.right(p, e+1, i+n, end, f) {
+			f.poss = who
+			return true
+		}
+	case elObj:
+		if n, head := r.phraseRight(i, end); n > 0 && r.right(p, e+1, i+n, end, f) {
+			f.obj = head
+			return true
+		}
+	}
+	*f = keep
+	return false
+}
+
+// left matches elements e..0 from token i back to first.
+func (r *reader) left(p *pattern, e, i, first int, f *found) bool {
+	if e < 0 {
+		f.start = i + 1
+		return true
+	}
+	el := &p.elements[e]
+	switch el.kind {
+	case elGap:
+		for n := 0; n <= gapMax && i-n >= first; n++ {
+			if n > 0 && r.boundary(i-n+1) {
+				return false
+			}
+			if r.leftAt(p, e-1, i-n, first, f) {
+				return true
+			}
+		}
+		return false
+	default:
+		for n := 0; n <= skipMax && i-n >= first; n++ {
+			if n > 0 && !r.skippable(i-n+1) {
+				break
+			}
+			if r.leftAt(p, e, i-n, first, f) {
+				return true
+			}
+		}
+		if el.optional {
+			return r.left(p, e-1, i, first, f)
+		}
+		return false
+	}
+}
+
+func (r *reader) leftAt(p *pattern, e, i, first int, f *found) bool {
+	el := &p.elements[e]
+	keep := *f
+	switch el.kind {
+	case elWord:
+		if r.accepts(el, i) && r.left(p, e-1, i-1, first, f) {
+			return true
+		}
+	case elSelf:
+		if reflexive[r.d.Tokens[i].Lower] && r.left(p, e-1, i-1, first, f) {
+			f.self = true
+			return true
+		}
+	case elPoss:
+		if n, who := r.possLeft(i, first); n > 0 && r.left(p, e-1, i-n, first, f) {
+			f.poss = who
+			return true
+		}
+	case elObj:
+		if n, head := r.phraseLeft(i, first); n > 0 && r.left(p, e-1, i-n, first, f) {
+			f.obj = head
+			return true
+		}
+	}
+	*f = keep
+	return false
+}
+
+// boundary reports whether no gap may cross the token.
+func (r *reader) boundary(i int) bool {
+	switch r.d.Tokens[i].Lower {
+	case ".", ";", ":", "!", "?", "\"", "''", "``", "“", "”", "--", "—", "(", ")":
+		return true
+	}
+	return isQuoteMark(&r.d.Tokens[i])
+}
+
+func isQuoteMark(t *nlp.Token) bool { return t.Tag == "“" || t.Tag == "”" || t.Tag == "``" || t.Tag == "''" }
+
+// skippable reports whether the token may stand between two elements.
+func (r *reader) skippable(i int) bool {
+	t := &r.d.Tokens[i]
+	switch t.Tag {
+	case "RB", "RBR", "RBS", "DT", "PDT", "JJ", "JJR", "JJS":
+		return true
+	}
+	switch t.Lower {
+	case "so", "very", "all", "quite", "own", "poor":
+		return true
+	}
+	return false
+}
+
+var (
+	reflexive   = set("himself herself itself themselves myself yourself yourselves ourselves oneself thyself themself")
+	possessives = set("his her its their my your our thy thine mine hers theirs yours ours")
+)
+
+func set(s string) map[string]bool {
+	m := map[string]bool{}
+	for _, w := range strings.Fields(s) {
+		m[w] = true
+	}
+	return m
+}
+
+// possRight reads a possessor that begins at token i: its length in tokens
+// and the token that names it.
+func (r *reader) possRight(i, end int) (int, int) {
+	toks := r.d.Tokens
+	if possessives[toks[i].Lower] {
+		return 1, i
+	}
+	for j := i; j < end && j < i+5; j++ {
+		switch t := toks[j].Tag; {
+		case t == "POS" && j > i:
+			return j - i + 1, j - 1
+		case t == "DT" || t == "JJ" || t == "PRP$" || strings.HasPrefix(t, "NN"):
+		default:
+			return 0, 0
+		}
+	}
+	return 0, 0
+}
+
+func (r *reader) possLeft(i, first int) (int, int) {
+	toks := r.d.Tokens
+	if possessives[toks[i].Lower] {
+		return 1, i
+	}
+	if toks[i].Tag == "POS" && i > first {
+		return 2, i - 1
+	}
+	return 0, 0
+}
+
+// phraseRight reads a noun phrase or object pronoun that begins at token i.
+func (r *reader) phraseRight(i, end int) (int, int) {
+	toks := r.d.Tokens
+	if personal[toks[i].Lower] {
+		// "her" before a noun is a possessive.
+		if toks[i].Lower != "her" || i+1 >= end || !nominal(toks[i+1].Tag) {
+			return 1, i
+		}
+	}
+	head := nlp.None
+	for j := i; j < end && j < i+6; j++ {
+		t := toks[j].Tag
+		if strings.HasPrefix(t, "NN") {
+			head = j
+			continue
+		}
+		switch t {
+		case "DT", "PDT", "PRP$", "CD", "JJ", "JJR", "JJS", "POS", "VBN":
+			if head != nlp.None && t != "POS" {
+				return head - i + 1, head
+			}
+			continue
+		}
+		if possessives[toks[j].Lower] && head == nlp.None {
+			continue
+		}
+		break
+	}
+	if head == nlp.None {
+		return 0, 0
+	}
+	return head - i + 1, head
+}
+
+func nominal(tag string) bool { return strings.HasPrefix(tag, "NN") || strings.HasPrefix(tag, "JJ") }
+
+func (r *reader) phraseLeft(i, first int) (int, int) {
+	toks := r.d.Tokens
+	if personal[toks[i].Lower] {
+		return 1, i
+	}
+	if !strings.HasPrefix(toks[i].Tag, "NN") {
+		return 0, 0
+	}
+	j := i
+	for j > first && j > i-5 {
+		switch t := toks[j-1].Tag; {
+		case t == "DT" || t == "PDT" || t == "PRP$" || t == "CD" || t == "JJ" || t == "POS" || strings.HasPrefix(t, "NN"):
+			j--
+			continue
+		}
+		break
+	}
+	return i - j + 1, i
+}
+
+var personal = set("him her them me us you it thee himself herself themselves everyone everybody he she they i we")
