@@ -20,8 +20,8 @@ var (
 	lightVerbs = set(`be have do feel seem look appear show know grow become get let give find take make turn go come
 		remain betray express can dare need`)
 	// losing are verbs after which the feeling is no longer there.
-	losing = set(`lose forget banish overcome conquer dispel lack cease stop quit cure free calm quiet allay quench appease
-		dismiss shake-off master subdue leave`)
+	losing = set(`lose forget banish overcome conquer dispel lack cease stop cure calm quiet allay quench appease
+		dismiss subdue`)
 	// holding are verbs that say a feeling is there by saying it could not be kept in.
 	holding = set(`hide conceal contain restrain control suppress repress keep help hinder stop refrain forbear bear check
 		master withhold express tell describe`)

@@ -237,7 +237,9 @@ func (r *reader) boundary(i int) bool {
 	return isQuoteMark(&r.d.Tokens[i])
 }
 
-func isQuoteMark(t *nlp.Token) bool { return t.Tag == "“" || t.Tag == "”" || t.Tag == "``" || t.Tag == "''" }
+func isQuoteMark(t *nlp.Token) bool {
+	return t.Tag == "“" || t.Tag == "”" || t.Tag == "``" || t.Tag == "''"
+}
 
 // skippable reports whether the token may stand between two elements.
 func (r *reader) skippable(i int) bool {

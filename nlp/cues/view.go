@@ -4,15 +4,15 @@ import "feltpage/nlp"
 
 // view answers, for any token, what the earlier stages said about it.
 type view struct {
-	d       *nlp.Document
-	cast    []nlp.Character
-	quotes  []nlp.Quote
-	verb    []int32 // verb group that holds the token, or -1
-	phrase  []int32 // noun phrase that holds the token, or -1
-	who     []int32 // character whose mention's head is the token, or -1
-	inside  []int32 // character whose innermost mention holds the token, or -1
-	quote   []int32 // innermost quote that holds the token, or -1
-	talk    []bool  // by sentence: some of it is quoted
+	d      *nlp.Document
+	cast   []nlp.Character
+	quotes []nlp.Quote
+	verb   []int32 // verb group that holds the token, or -1
+	phrase []int32 // noun phrase that holds the token, or -1
+	who    []int32 // character whose mention's head is the token, or -1
+	inside []int32 // character whose innermost mention holds the token, or -1
+	quote  []int32 // innermost quote that holds the token, or -1
+	talk   []bool  // by sentence: some of it is quoted
 }
 
 func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {

@@ -1,0 +1,200 @@
+package cues
+
+import (
+	"sort"
+	"strings"
+
+	"feltpage/nlp"
+)
+
+// Find gives the cues of a document in text order. The document must be tagged
+// and have its phrases; cast and quotes are those of characters.Resolve.
+// Situation cues are not looked for here.
+func (lx *Lexicon) Find(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) []nlp.Cue {
+	r := &reader{lx: lx, d: d, cast: cast, quotes: quotes}
+	r.view = newView(d, cast, quotes)
+	r.wordIDs()
+	var out []nlp.Cue
+	for _, f := range r.choose(r.match()) {
+		f := f
+		if c, ok := r.cue(&f); ok {
+			out = append(out, c)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Span.Start < out[j].Span.Start })
+	return out
+}
+
+// choose keeps, of finds that share a word, the one that asks for most.
+func (r *reader) choose(fs []found) []found {
+	live := fs[:0]
+	for i := range fs {
+		if r.applies(&fs[i]) {
+			live = append(live, fs[i])
+		}
+	}
+	sort.SliceStable(live, func(i, j int) bool {
+		a, b := &live[i], &live[j]
+		if a.p.weight != b.p.weight {
+			return a.p.weight > b.p.weight
+		}
+		if a.start != b.start {
+			return a.start < b.start
+		}
+		if a.end != b.end {
+			return a.end > b.end
+		}
+		return a.p.index < b.p.index
+	})
+	taken := make([]bool, len(r.d.Tokens))
+	var out []found
+	for _, f := range live {
+		free := true
+		for t := f.start; t < f.end; t++ {
+			if taken[t] {
+				free = false
+				break
+			}
+		}
+		if !free {
+			continue
+		}
+		if f.p.row.class != classStop && !r.holds(&f) {
+			continue
+		}
+		for t := f.start; t < f.end; t++ {
+			taken[t] = true
+		}
+		if f.p.row.class != classStop {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// applies checks what can be told without knowing the owner: speech in quotes,
+// exclamations, the right place in the sentence.
+func (r *reader) applies(f *found) bool {
+	v, d := r.view, r.d
+	row := f.p.row
+	if v.quote[f.start] != v.quote[f.end-1] {
+		return false
+	}
+	if row.class == classSpeech && v.quote[f.anchor] < 0 {
+		return false
+	}
+	switch row.use {
+	case "exclaim":
+		// Alone between marks, or with an exclamation mark close after.
+		return r.freeBefore(f.start) && (r.marked(f.end, 4, "!") || r.marked(f.end, 0, ",", ".", "?", ";", "--"))
+	case "at-start":
+		return r.freeBefore(f.start)
+	case "question":
+		return r.marked(f.end, 8, "?")
+	case "angry-you":
+		return true
+	case "report":
+		return v.reporter(f.anchor) != nlp.None || v.quote[f.anchor] < 0 && v.talk[d.Tokens[f.anchor].Sentence]
+	case "subject-only":
+		t := d.Tokens[f.anchor]
+		return r.intransitive(f) && strings.HasPrefix(t.Tag, "V")
+	}
+	return true
+}
+
+// freeBefore reports whether nothing of the clause stands before token i.
+func (r *reader) freeBefore(i int) bool {
+	s := r.d.Sentences[r.d.Tokens[i].Sentence]
+	if i == s.First {
+		return true
+	}
+	p := &r.d.Tokens[i-1]
+	return isQuoteMark(p) || r.boundary(i-1) || p.Lower == "," || p.Lower == "oh" || p.Lower == "ah" || p.Lower == "o" || r.view.quote[i-1] != r.view.quote[i]
+}
+
+// marked reports whether one of the marks stands at token i or at most reach
+// tokens after it.
+func (r *reader) marked(i, reach int, marks ...string) bool {
+	for t := i; t <= i+reach && t < len(r.d.Tokens); t++ {
+		for _, m := range marks {
+			if r.d.Tokens[t].Lower == m {
+				return true
+			}
+		}
+		if r.boundary(t) {
+			return false
+		}
+	}
+	return false
+}
+
+// holds is the last check before a find takes its words.
+func (r *reader) holds(f *found) bool {
+	t := &r.d.Tokens[f.anchor]
+	switch f.p.row.class {
+	case classAdj:
+		return !strings.HasPrefix(t.Tag, "NN") && t.Tag != "VB" && t.Tag != "VBP" || t.Tag == "NN" && r.predicate(f.anchor)
+	case classAdv:
+		return !strings.HasPrefix(t.Tag, "NN")
+	case classVerb, classObject:
+		return true
+	}
+	return true
+}
+
+// predicate reports whether a copula stands right before token i, adverbs
+// aside.
+func (r *reader) predicate(i int) bool {
+	s := r.d.Sentences[r.d.Tokens[i].Sentence]
+	_, at := r.copulaBefore(i, s)
+	return at >= 0
+}
+
+// cue turns a find into a cue. ok is false where it tells no state of anybody.
+func (r *reader) cue(f *found) (nlp.Cue, bool) {
+	row := f.p.row
+	ctx := r.surround(f)
+	if ctx.unreal {
+		return nlp.Cue{}, false
+	}
+	who, keep := r.owner(f)
+	if !keep {
+		return nlp.Cue{}, false
+	}
+	feelings := row.feelings
+	kind := row.kind
+	sign := row.sign
+	if row.use == "cry" {
+		feelings = r.crying(f, feelings)
+	}
+	span := nlp.Span{Start: r.d.Tokens[f.start].Span.Start, End: r.d.Tokens[f.end-1].Span.End}
+	c := nlp.Cue{
+		Span: span, Kind: kind, Character: who,
+		Feelings: append([]nlp.Weight(nil), feelings...),
+		Places:   append([]string(nil), row.places...),
+		Strength: ctx.strength, Denied: ctx.denied, Pretended: ctx.pretended,
+		Rule: row.name(),
+	}
+	if row.use == "weak-cue" {
+		for i := range c.Feelings {
+			c.Feelings[i].Weight *= 0.6
+		}
+	}
+	c.Reason = reason(row, &c, span.Of(r.d.Text), sign)
+	return c, true
+}
+
+// crying tells tears from calling out: "cried" beside a quote says only that
+// it was said loudly.
+func (r *reader) crying(f *found, ws []nlp.Weight) []nlp.Weight {
+	v := r.view
+	t := &r.d.Tokens[f.anchor]
+	next := ""
+	if f.end < len(r.d.Tokens) {
+		next = r.d.Tokens[f.end].Lower
+	}
+	if v.talk[t.Sentence] && v.quote[f.anchor] < 0 && t.Tag != "VBG" || next == "out" || next == "aloud" {
+		return ws
+	}
+	return []nlp.Weight{{Family: "sadness", Weight: 0.9}, {Family: "pain", Weight: 0.2}}
+}
