@@ -245,7 +245,7 @@ func isQuoteMark(t *nlp.Token) bool {
 func (r *reader) skippable(i int) bool {
 	t := &r.d.Tokens[i]
 	switch t.Tag {
-	case "RB", "RBR", "RBS", "DT", "PDT", "JJ", "JJR", "JJS":
+	case "RB", "RBR", "RBS", "DT", "PDT", "PRP$", "JJ", "JJR", "JJS":
 		return true
 	}
 	switch t.Lower {

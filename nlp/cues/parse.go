@@ -90,7 +90,10 @@ func parse(file, text string) ([]row, error) {
 		if why != "" {
 			return nil, fail("%s", why)
 		}
-		r.file, r.line, r.kind, r.class = file, n+1, head["kind"], head["class"]
+		r.file, r.line, r.kind = file, n+1, head["kind"]
+		if r.class == "" {
+			r.class = head["class"]
+		}
 		if r.source == "" {
 			r.source = head["source"]
 		}
@@ -184,6 +187,8 @@ func (r *row) attributes(s string) string {
 			r.code = value
 		case "source":
 			r.source = strings.ReplaceAll(value, "_", " ")
+		case "class":
+			r.class = value
 		case "as":
 			r.use = value
 		default:

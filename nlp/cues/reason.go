@@ -13,14 +13,14 @@ func reason(row *row, c *nlp.Cue, words, sign string) nlp.Reason {
 	if len(c.Feelings) > 0 {
 		slots["family"] = c.Feelings[0].Family
 	}
-	code := row.code
+	code := "cue." + row.code
 	switch {
 	case c.Denied:
-		return nlp.Reason{Code: "denied", Slots: slots}
+		return nlp.Reason{Code: "cue.denied", Slots: slots}
 	case c.Pretended:
-		return nlp.Reason{Code: "pretended", Slots: slots}
+		return nlp.Reason{Code: "cue.pretended", Slots: slots}
 	}
-	if sign != "" && code == "body-sign" {
+	if sign != "" && row.kind != nlp.Speech {
 		slots["sign"] = sign
 		if len(c.Places) > 0 {
 			slots["place"] = c.Places[0]
