@@ -1,21 +1,66 @@
 package say
 
-import "feltpage/nlp"
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
-// named are the slots of reasons that hold ids, with the prefix under which
-// the catalogue has the ids' names.
-var named = map[string]string{"family": "family.", "second": "family.", "sign": "sign.", "place": "place."}
+	"feltpage/nlp"
+)
 
-// Reason says a reason of the reading engine in words: ids of families, signs
-// and places in its slots are replaced by their names. A household's own ids,
-// which have no name here, stand for themselves.
+// kinds of slots that hold ids; their words are under "kind.ID".
+var idSlots = map[string]string{
+	"family": "family", "families": "family", "place": "place", "places": "place",
+	"sign": "sign", "signs": "sign", "feeling": "family",
+}
+
+// Reason says a reason: the sentence of its code, the slots family, place and
+// sign (and their plurals, comma lists) turned from ids into words, the first
+// letter large. An id without words of its own is shown as it is, since a
+// household names its own families.
 func (c *Catalogue) Reason(r nlp.Reason) string {
 	slots := make(map[string]string, len(r.Slots))
 	for k, v := range r.Slots {
-		if p := named[k]; p != "" && c.Has(p+v) {
-			v = c.Say(p+v, nil)
+		if kind, ok := idSlots[k]; ok {
+			v = c.names(kind, v)
 		}
 		slots[k] = v
 	}
-	return c.Say(r.Code, slots)
+	return large(c.Say(r.Code, slots))
+}
+
+// R says a reason in English.
+func R(r nlp.Reason) string { return English().Reason(r) }
+
+func (c *Catalogue) names(kind, ids string) string {
+	var out []string
+	for _, id := range strings.Split(ids, ",") {
+		id = strings.TrimSpace(id)
+		if text, ok := c.lines[kind+"."+id]; ok {
+			id = text
+		}
+		out = append(out, id)
+	}
+	return c.List(out)
+}
+
+// List joins things as a sentence does, by the catalogue's own words for it.
+func (c *Catalogue) List(things []string) string {
+	switch len(things) {
+	case 0:
+		return ""
+	case 1:
+		return things[0]
+	}
+	last := len(things) - 1
+	return c.Say("list.last", S{"first": strings.Join(things[:last], c.Say("list.comma", nil)+" "), "last": things[last]})
+}
+
+func large(s string) string {
+	at := strings.IndexFunc(s, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
+	if at < 0 {
+		return s
+	}
+	r, n := utf8.DecodeRuneInString(s[at:])
+	return s[:at] + string(unicode.ToUpper(r)) + s[at+n:]
 }

@@ -8,10 +8,11 @@ import (
 	"feltpage/nlp"
 )
 
-func TestReasonSaysTheNamesOfIDs(t *testing.T) {
-	r := nlp.Reason{Code: "cue.body-sign-or", Slots: map[string]string{
-		"words": "his knees knocked", "sign": "shaking", "place": "legs", "family": "fear", "second": "cold"}}
-	require.Equal(t, "“his knees knocked” is a body sign; shaking often goes with fear or cold.", English().Reason(r))
-	r = nlp.Reason{Code: "cue.named", Slots: map[string]string{"words": "full of buzz", "family": "buzz"}}
-	require.Equal(t, "The text says it: “full of buzz”. This is a word for buzz.", English().Reason(r))
+func TestReasonSaysIds(t *testing.T) {
+	c := &Catalogue{lines: map[string]string{
+		"a": "\u201c{quote}\u201d goes with {families} at the {place}.", "family.fear": "fear", "place.hands": "hands",
+		"list.comma": ",", "list.last": "{first} and {last}",
+	}}
+	require.Equal(t, "\u201cHis hands\u201d goes with fear, itch and cold at the hands.", c.Reason(nlp.Reason{
+		Code: "a", Slots: map[string]string{"quote": "his hands", "families": "fear,itch,cold", "place": "hands"}}))
 }

@@ -27,7 +27,7 @@ func reason(row *row, c *nlp.Cue, words, sign string) nlp.Reason {
 		}
 	}
 	if len(c.Feelings) > 1 && c.Feelings[1].Weight >= 0.4*c.Feelings[0].Weight {
-		slots["second"] = c.Feelings[1].Family
+		slots["feeling"] = c.Feelings[1].Family
 		code += "-or"
 	}
 	return nlp.Reason{Code: code, Slots: slots}
