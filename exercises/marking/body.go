@@ -8,53 +8,155 @@ import (
 	"feltpage/nlp"
 )
 
+// told is what an answer says of a body: places and signs, and whether it says
+// so of none.
+type bodily struct {
+	places, signs []string
+	denied        bool
+}
+
 // body judges a body sign: one of the key fits, any other is left to the
 // guide, because bodies differ. Only what the text says is not so is not yet.
 func (j judge) body() exercises.Mark {
-	places, signs := j.bodyAnswer()
+	b := j.bodily()
 	for _, c := range j.m.Key.Contrary {
-		if (len(places) == 0 || slices.Contains(places, c.Place)) && c.Sign != "" && slices.Contains(signs, c.Sign) {
-			return j.mark(exercises.NotYet, "mark.body.contrary")
+		if !b.tells(c) {
+			continue
+		}
+		if b.denied { // "not shaking", and the text says the same
+			return j.bodyMark(exercises.Fits, "mark.body.fits", b)
+		}
+		return j.bodyMark(exercises.NotYet, "mark.body.contrary", b)
+	}
+	if b.denied {
+		return j.bodyMark(exercises.ForGuide, "mark.body.guide", b)
+	}
+	for _, k := range j.m.Key.Body {
+		if slices.Contains(b.places, k.Place) || len(b.places) == 0 && b.tells(k) {
+			return j.bodyMark(exercises.Fits, "mark.body.fits", b)
 		}
 	}
-	for _, b := range j.m.Key.Body {
-		if slices.Contains(places, b.Place) || len(places) == 0 && b.Sign != "" && slices.Contains(signs, b.Sign) {
-			return j.mark(exercises.Fits, "mark.body.fits")
-		}
-	}
-	return j.mark(exercises.ForGuide, "mark.body.guide")
+	return j.bodyMark(exercises.ForGuide, "mark.body.guide", b)
 }
 
-// bodyAnswer gives the places and signs of an answer.
-func (j judge) bodyAnswer() (places, signs []string) {
+// tells reports whether the answer tells of this sign, at this place or at
+// none.
+func (b bodily) tells(s exercises.BodySign) bool {
+	return s.Sign != "" && slices.Contains(b.signs, s.Sign) && (len(b.places) == 0 || slices.Contains(b.places, s.Place))
+}
+
+// bodyMark says an answer by its ids where nothing was said in words, so that
+// the sentence can use the catalogue's names of them.
+func (j judge) bodyMark(v exercises.MarkValue, code string, b bodily) exercises.Mark {
+	if strings.TrimSpace(j.ans.Said) == "" && len(b.places) > 0 && !j.ownWords() {
+		if len(b.signs) > 0 {
+			return j.mark(v, code+".sign", "place", b.places[0], "sign", b.signs[0])
+		}
+		return j.mark(v, code+".place", "place", b.places[0])
+	}
+	return j.mark(v, code)
+}
+
+// ownWords reports whether a choice was one of the learner's own words.
+func (j judge) ownWords() bool {
+	return slices.ContainsFunc(j.ans.ChoiceIDs, func(id string) bool {
+		c, ok := j.choice(id)
+		return ok && c.Text != ""
+	})
+}
+
+// bodily reads places and signs from the choices and from free words.
+func (j judge) bodily() bodily {
+	var b bodily
 	for _, id := range j.ans.ChoiceIDs {
+		place, sign, _ := strings.Cut(id, "/")
 		if c, ok := j.choice(id); ok && c.Place != "" {
-			places = append(places, c.Place)
-			if _, sign, two := strings.Cut(id, "/"); two {
-				signs = append(signs, sign)
+			place = c.Place
+			if c.Text != "" {
+				b.read(j, c.Text)
 			}
+		}
+		if slices.Contains(nlp.Places, place) {
+			b.add(place, sign)
 		} else if w, ok := j.Book.Word(id); ok {
-			places = append(places, w.Places...)
+			for _, p := range w.Places {
+				b.add(p, "")
+			}
+			b.read(j, w.Form)
 		}
 	}
-	for _, w := range words(j.ans.Said, nlp.Span{End: len(j.ans.Said)}) {
-		for _, p := range nlp.Places {
-			if w.text == p || w.text+"s" == p {
-				places = append(places, p)
+	b.read(j, j.ans.Said)
+	return b
+}
+
+func (b *bodily) add(place, sign string) {
+	if place != "" && !slices.Contains(b.places, place) {
+		b.places = append(b.places, place)
+	}
+	if sign != "" && !slices.Contains(b.signs, sign) {
+		b.signs = append(b.signs, sign)
+	}
+}
+
+// read takes places, the learner's own words for places, and signs from free
+// words. A sign is told where all its words are.
+func (b *bodily) read(j judge, said string) {
+	if strings.TrimSpace(said) == "" {
+		return
+	}
+	told := meanings(said)
+	for _, p := range nlp.Places {
+		if told[lead(p)] || strings.Contains(" "+strings.ToLower(said)+" ", " "+strings.ReplaceAll(p, "-", " ")+" ") {
+			b.add(p, "")
+		}
+	}
+	for _, w := range words(said, nlp.Span{End: len(said)}) {
+		for _, x := range j.Book.Find(w.text) {
+			for _, p := range x.Places {
+				b.add(p, "")
 			}
 		}
-		for _, x := range j.Book.Find(w.text) {
-			places = append(places, x.Places...)
-		}
 	}
-	said := strings.Join(strings.Fields(strings.ToLower(j.ans.Said)), "-")
 	for _, id := range j.Table.IDs() {
 		f, _ := j.Table.Family(id)
 		for _, s := range f.Signs {
-			if said != "" && strings.Contains(said, s.Sign) {
-				signs = append(signs, s.Sign)
+			if tellsSign(told, s.Sign) {
+				b.add("", s.Sign)
 			}
 		}
 	}
-	return places, signs
+	for _, s := range append(slices.Clone(j.m.Key.Contrary), j.m.Key.Body...) {
+		if tellsSign(told, s.Sign) {
+			b.add("", s.Sign)
+		}
+	}
+	b.denied = b.denied || hasDenial(said)
+}
+
+// lead gives the word under which a place is found among meanings.
+func lead(place string) string {
+	for _, f := range forms(place) {
+		if s, ok := synonyms()[f]; ok {
+			return s
+		}
+	}
+	return place
+}
+
+func tellsSign(told map[string]bool, sign string) bool {
+	if sign == "" {
+		return false
+	}
+	for _, part := range strings.Split(sign, "-") {
+		if littleWords[part] {
+			continue
+		}
+		if !slices.ContainsFunc(forms(part), func(f string) bool {
+			s, ok := synonyms()[f]
+			return told[f] || ok && told[s]
+		}) {
+			return false
+		}
+	}
+	return true
 }

@@ -2,31 +2,37 @@ package marking
 
 import (
 	"slices"
-	"strings"
 
 	"feltpage/exercises"
 	"feltpage/nlp"
 )
 
-// feeling judges chosen or said feelings: one that fits is enough, unless it
-// is denied or so many were chosen that the choice says nothing.
+// A word that means a family only this little ("bad", "better") says too
+// little to be marked as not yet.
+const vague = 0.45
+
+// many is how many feelings named in free words say nothing any more.
+const many = 4
+
+// feeling judges chosen or said feelings. One that fits is enough, unless it
+// is denied, or so many were named that the answer says nothing.
 func (j judge) feeling() exercises.Mark {
 	var all []named
-	chosen := 0
+	chosen := map[string]bool{}
 	for _, id := range j.ans.ChoiceIDs {
-		if c, ok := j.choice(id); ok && c.Family != "" {
-			all = append(all, named{families: []string{c.Family}})
-			chosen++
-		} else if w, ok := j.Book.Word(id); ok && w.Family != "" {
-			all = append(all, named{families: []string{w.Family}})
-			chosen++
+		if f := j.familyOfChoice(id); f != "" && !chosen[id] {
+			chosen[id] = true
+			all = append(all, named{families: []nlp.Weight{{Family: f, Weight: 1}}})
 		}
 	}
 	all = append(all, j.read(j.ans.Said)...)
 	if len(all) == 0 {
+		if f, ok := j.lived(); ok && slices.Contains(j.m.Key.Fits, f) {
+			return j.mark(exercises.Fits, "mark.feeling.lived")
+		}
 		return j.mark(exercises.ForGuide, "mark.feeling.guide")
 	}
-	var fits, near, not, deniedFit, yes int
+	var fits, near, not, unclear, deniedFit, yes int
 	for _, n := range all {
 		v := j.value(n.families)
 		switch {
@@ -37,6 +43,8 @@ func (j judge) feeling() exercises.Mark {
 			fits++
 		case v == exercises.Near:
 			near++
+		case v == exercises.ForGuide:
+			unclear++
 		default:
 			not++
 		}
@@ -44,103 +52,104 @@ func (j judge) feeling() exercises.Mark {
 			yes++
 		}
 	}
+	everything := len(chosen) > 1 && 2*len(chosen) > j.shown()
 	switch {
-	case chosen > 2 && 2*chosen > len(j.s.Choices) && not > 0:
+	case fits > 0 && near+not > 0 && (everything || yes >= many):
 		return j.mark(exercises.Near, "mark.feeling.many")
 	case fits > 0 && deniedFit == 0:
 		return j.mark(exercises.Fits, "mark.feeling.fits")
 	case fits > 0 || near > 0:
 		return j.mark(exercises.Near, "mark.feeling.near")
 	case deniedFit > 0:
-		return j.mark(exercises.NotYet, "mark.feeling.negated")
-	case yes == 0: // only said what it is not
+		return j.notYet("mark.feeling.negated")
+	case unclear > 0 || yes == 0: // too vague, or only what it is not
 		return j.mark(exercises.ForGuide, "mark.feeling.guide")
 	}
-	return j.mark(exercises.NotYet, "mark.feeling.not-yet")
+	return j.notYet("mark.feeling.not-yet")
 }
 
-// value is the best value among families that a word can mean.
-func (j judge) value(families []string) exercises.MarkValue {
+// notYet says which places the words near here are about, where the text names
+// some, rather than giving the words away.
+func (j judge) notYet(code string) exercises.Mark {
+	if p := j.placesGiven(); p != "" {
+		return j.mark(exercises.NotYet, code+".body", "places", p)
+	}
+	return j.mark(exercises.NotYet, code)
+}
+
+// shown is how many feeling choices the learner saw.
+func (j judge) shown() int {
+	switch {
+	case len(j.ans.Shown) > 0:
+		return len(j.ans.Shown)
+	case j.ans.Prompt >= exercises.FewerChoices && len(j.s.Fewer) > 0:
+		return len(j.s.Fewer)
+	}
+	return len(j.s.Choices)
+}
+
+func (j judge) familyOfChoice(id string) string {
+	if c, ok := j.choice(id); ok && c.Family != "" {
+		return c.Family
+	}
+	if w, ok := j.Book.Word(id); ok && w.Family != "" {
+		return w.Family
+	}
+	if _, ok := j.Table.Family(id); ok {
+		return id
+	}
+	return ""
+}
+
+// value is the best value among what a word can mean.
+func (j judge) value(ws []nlp.Weight) exercises.MarkValue {
 	best := exercises.NotYet
-	for _, f := range families {
+	for _, w := range ws {
+		v := exercises.NotYet
 		switch {
-		case slices.Contains(j.m.Key.Fits, f):
-			return exercises.Fits
-		case slices.Contains(j.m.Key.Near, f):
-			best = exercises.Near
-		case slices.ContainsFunc(j.m.Key.Fits, func(k string) bool { return j.Table.Near(k, f) }):
-			best = exercises.Near
+		case slices.Contains(j.m.Key.Fits, w.Family):
+			v = exercises.Fits
+		case slices.Contains(j.m.Key.Near, w.Family),
+			slices.ContainsFunc(j.m.Key.Fits, func(k string) bool { return j.Table.Near(k, w.Family) }):
+			v = exercises.Near
 		}
+		if w.Weight < vague {
+			if v == exercises.Fits {
+				best = exercises.Near
+			}
+			continue
+		}
+		switch {
+		case v == exercises.Fits:
+			return v
+		case v == exercises.Near:
+			best = v
+		}
+	}
+	if best == exercises.NotYet && len(ws) > 0 && ws[0].Weight < vague {
+		return exercises.ForGuide
 	}
 	return best
 }
 
-// named is a feeling found in an answer.
-type named struct {
-	families []string
-	denied   bool
-}
+// livedWords is how many words an answer must share with what happened to the
+// learner to point at it.
+const livedWords = 2
 
-var deniers = map[string]bool{"not": true, "no": true, "never": true, "n't": true, "without": true, "isn't": true,
-	"wasn't": true, "don't": true, "doesn't": true, "didn't": true, "aren't": true, "weren't": true, "isnt": true,
-	"wasnt": true, "dont": true, "doesnt": true, "didnt": true, "nor": true, "neither": true, "hardly": true}
-
-// enders end the reach of a denial.
-var enders = map[string]bool{"but": true, "just": true, "only": true, "more": true, "though": true, "because": true, "so": true}
-
-// read finds feeling words in free words.
-func (j judge) read(said string) []named {
-	var out []named
-	denied := false
-	ws := words(said, nlp.Span{End: len(said)})
-	for i := 0; i < len(ws); {
-		if i > 0 && strings.ContainsAny(said[ws[i-1].span.End:ws[i].span.Start], ".,;!?") {
-			denied = false
-		}
-		if deniers[ws[i].text] {
-			denied = true
-			i++
-			continue
-		}
-		if enders[ws[i].text] {
-			denied = false
-		}
-		took := 1
-		for n := min(4, len(ws)-i); n >= 1; n-- {
-			var parts []string
-			for _, w := range ws[i : i+n] {
-				parts = append(parts, w.text)
+// lived finds the one family whose experiences an answer speaks of ("like on
+// the boat with Gran").
+func (j judge) lived() (string, bool) {
+	found := ""
+	for _, w := range j.Book.Words {
+		for _, e := range w.Experiences {
+			if w.Family == "" || shared(j.ans.Said, meanings(e.What)) < livedWords {
+				continue
 			}
-			if fs := j.families(strings.Join(parts, " ")); len(fs) > 0 {
-				out = append(out, named{fs, denied})
-				took = n
-				break
+			if found != "" && found != w.Family {
+				return "", false
 			}
-		}
-		i += took
-	}
-	return out
-}
-
-// families gives the families of a word or phrase: the learner's own link
-// first, then the table, then the table for a slip of the pen.
-func (j judge) families(s string) []string {
-	var out []string
-	for _, w := range j.Book.Find(s) {
-		if w.Family != "" {
-			out = append(out, w.Family)
+			found = w.Family
 		}
 	}
-	if len(out) > 0 {
-		return out
-	}
-	for _, w := range j.Table.FamilyOf(s) {
-		out = append(out, w.Family)
-	}
-	if len(out) == 0 && !strings.Contains(s, " ") {
-		if w, ok := j.slip(s); ok {
-			return j.families(w)
-		}
-	}
-	return out
+	return found, found != ""
 }

@@ -8,6 +8,7 @@
 package marking
 
 import (
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -42,7 +43,7 @@ func Judge(c Context, m exercises.Moment, s exercises.Step, ans exercises.Answer
 	case len(ans.Spans) == 0 && len(ans.ChoiceIDs) == 0 && strings.TrimSpace(ans.Said) == "":
 		return j.mark(exercises.Unmarked, "mark.none")
 	case len(m.Key.Fits) == 0 || len(m.Key.Evidence) == 0:
-		return j.mark(exercises.ForGuide, "mark.reason.guide")
+		return j.mark(exercises.ForGuide, "mark.guide")
 	}
 	switch s.Kind {
 	case exercises.Find:
@@ -66,7 +67,7 @@ type judge struct {
 
 // mark makes a mark whose reason may use the moment's own slots.
 func (j judge) mark(v exercises.MarkValue, code string, more ...string) exercises.Mark {
-	slots := map[string]string{"name": j.m.CharacterName}
+	slots := map[string]string{"name": j.m.CharacterName, "whose": exercises.Whose(j.m.CharacterName)}
 	if len(j.m.Key.Evidence) > 0 {
 		slots["quote"] = j.quote(j.best().Span)
 	}
@@ -93,11 +94,22 @@ func (j judge) best() exercises.Evidence {
 	return e
 }
 
+// placesGiven lists the body places that the evidence is about, as ids.
+func (j judge) placesGiven() string {
+	var out []string
+	for _, e := range j.m.Key.Evidence {
+		if p := e.Reason.Slots["place"]; p != "" && p != "whole-body" && !slices.Contains(out, p) {
+			out = append(out, p)
+		}
+	}
+	return strings.Join(out, ",")
+}
+
 func (j judge) quote(s nlp.Span) string {
 	if s.Start < 0 || s.End > len(j.Text) || s.Start > s.End {
 		return ""
 	}
-	return strings.Trim(strings.Join(strings.Fields(s.Of(j.Text)), " "), "\"\u201c\u201d ")
+	return exercises.Quote(s.Of(j.Text))
 }
 
 // said tells what was pointed at: the words in the text, or the choices in
@@ -113,8 +125,8 @@ func (j judge) said() string {
 		}
 		if c, ok := j.choice(id); ok && c.Text != "" {
 			parts = append(parts, c.Text)
-		} else if ok {
-			parts = append(parts, strings.ReplaceAll(id, "/", ", "))
+		} else if w, ok := j.Book.Word(id); ok {
+			parts = append(parts, w.Form)
 		}
 	}
 	return strings.Join(parts, " … ")

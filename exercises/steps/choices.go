@@ -110,7 +110,7 @@ func (b *builder) places(e exercises.Evidence) []exercises.Choice {
 		if s == e.Span {
 			role = exercises.RoleFits
 		}
-		out = append(out, exercises.Choice{ID: SpanID(s), Text: Quote(s.Of(text)), Role: role})
+		out = append(out, exercises.Choice{ID: SpanID(s), Text: exercises.Quote(s.Of(text)), Role: role})
 	}
 	return out
 }

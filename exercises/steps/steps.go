@@ -6,7 +6,6 @@ package steps
 
 import (
 	"math/rand/v2"
-	"strings"
 
 	"feltpage/exercises"
 	"feltpage/exercises/wordbook"
@@ -60,17 +59,9 @@ type builder struct {
 // say makes a reason with the slots that every sentence of a moment may use.
 func (b *builder) say(code string) nlp.Reason {
 	return nlp.Reason{Code: code, Slots: map[string]string{
-		"name": b.m.CharacterName, "whose": Whose(b.m.CharacterName),
+		"name": b.m.CharacterName, "whose": exercises.Whose(b.m.CharacterName),
 		"quote": b.quote(), "word": b.word(b.m.Key.Fits[0]),
 	}}
-}
-
-// Whose gives the English possessive form of a name: "Nilo's", "the princess'".
-func Whose(name string) string {
-	if strings.HasSuffix(name, "s") {
-		return name + "'"
-	}
-	return name + "'s"
 }
 
 // best is the evidence that weighs most; the first of equals.
@@ -84,14 +75,7 @@ func (b *builder) best() exercises.Evidence {
 	return e
 }
 
-func (b *builder) quote() string { return Quote(b.best().Span.Of(b.a.Doc.Text)) }
-
-// Quote makes a stretch of text fit to stand inside quotation marks on one
-// line.
-func Quote(s string) string {
-	s = strings.Join(strings.Fields(s), " ")
-	return strings.Trim(s, "\"\u201c\u201d ")
-}
+func (b *builder) quote() string { return exercises.Quote(b.best().Span.Of(b.a.Doc.Text)) }
 
 // word is what a family is called for this learner: the learner's own word,
 // else the plainest shipped one.

@@ -35,6 +35,7 @@ const (
 // Experience is what the rules need of something that happened to the learner.
 type Experience struct {
 	Day    string
+	What   string // as it was told
 	Places []string
 }
 
@@ -44,8 +45,9 @@ type Use struct {
 	WordID string
 	Moment string // id of the moment
 	Day    string
-	Alone  bool // unprompted, first try, neither helped nor steadied nor overheard
-	Fits   bool // the answer fitted or was left unmarked
+	What   string // as it was told
+	Alone  bool   // unprompted, first try, neither helped nor steadied nor overheard
+	Fits   bool   // the answer fitted or was left unmarked
 	Daily  bool
 }
 
@@ -143,16 +145,22 @@ func (b Book) Line(familyOrSense string) []Word {
 	return out
 }
 
-// Find gives the words whose form is the given one; case and outer blanks do
+// Find gives the words whose form is the given one; case, blanks and hyphens do
 // not matter. Words put aside are found too.
 func (b Book) Find(form string) []Word {
 	var out []Word
+	key := plainForm(form)
 	for _, w := range b.Words {
-		if strings.EqualFold(strings.TrimSpace(w.Form), strings.TrimSpace(form)) {
+		if key != "" && plainForm(w.Form) == key {
 			out = append(out, w)
 		}
 	}
 	return out
+}
+
+func plainForm(s string) string {
+	s = strings.NewReplacer("\u2019", "'", "-", " ").Replace(strings.ToLower(s))
+	return strings.Join(strings.Fields(s), " ")
 }
 
 func shadeLess(a, b Word) bool {

@@ -105,8 +105,8 @@ func (t *Table) Distance(a, b string) float64 {
 }
 
 // FamilyOf gives the families that a word or short phrase can mean, heaviest
-// first and ties by id; none for a word that is no feeling word. Case and
-// outer blanks do not matter.
+// first and ties by id; none for a word that is no feeling word. Case, blanks
+// and hyphens do not matter.
 func (t *Table) FamilyOf(word string) []nlp.Weight {
 	return append([]nlp.Weight(nil), t.byWord[normal(word)]...)
 }
@@ -227,6 +227,6 @@ func compact(ids []string, self string) []string {
 
 // normal is the form under which words are looked up.
 func normal(s string) string {
-	s = strings.ReplaceAll(s, "\u2019", "'")
+	s = strings.NewReplacer("\u2019", "'", "-", " ").Replace(s)
 	return strings.Join(strings.Fields(strings.ToLower(s)), " ")
 }
