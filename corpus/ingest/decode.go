@@ -2,6 +2,7 @@ package ingest
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf16"
@@ -20,20 +21,30 @@ const (
 	remarkTwice       = "ingest.remark.twice"        // looks as if encoded twice
 )
 
-// signatures begin files that are no plain text.
+// signatures begin files that are no plain text, or text for a program.
 var signatures = []string{
-	"%PDF-", "PK\x03\x04", "\x89PNG", "\xff\xd8\xff", "GIF8", "\x7fELF", "MZ\x90", "\x1f\x8b", "BZh", "7z\xbc\xaf",
-	"\xd0\xcf\x11\xe0", "{\\rtf", "SQLite format 3\x00", "RIFF", "ID3", "OggS",
+	"pk\x03\x04", "\x89png", "\xff\xd8\xff", "\x7felf", "mz\x90", "\x1f\x8b", "7z\xbc\xaf", "\xd0\xcf\x11\xe0",
+	"%pdf-", "{\\rtf", "<!doctype", "<html", "<?xml", "sqlite format 3\x00",
+}
+
+// signed reports whether the content begins as another kind of file does,
+// large and small letters alike.
+func signed(b []byte) bool {
+	begin := slices.Clone(b[:min(len(b), 16)])
+	for i, c := range begin {
+		if 'A' <= c && c <= 'Z' {
+			begin[i] += 'a' - 'A'
+		}
+	}
+	return slices.ContainsFunc(signatures, func(s string) bool { return bytes.HasPrefix(begin, []byte(s)) })
 }
 
 // decode makes valid UTF-8 of the bytes, or names the kind of refusal. A byte
 // order mark decides; else valid UTF-8 is taken as such, and what is left is
 // read as Windows-1252 if that gives plausible text.
 func decode(b []byte) (string, []nlp.Reason, error) {
-	for _, s := range signatures {
-		if bytes.HasPrefix(b, []byte(s)) {
-			return "", nil, ErrBinary
-		}
+	if signed(b) {
+		return "", nil, ErrBinary
 	}
 	switch {
 	case bytes.HasPrefix(b, []byte("\xef\xbb\xbf")):
@@ -99,63 +110,61 @@ func wide(b []byte, little bool) (string, []nlp.Reason, error) {
 
 // eightBit reads bytes that are no UTF-8 as Windows-1252, which holds Latin-1.
 func eightBit(b []byte) (string, []nlp.Reason, error) {
-	good, bad, high := 0, 0, 0
+	good, bad, letters := 0, 0, 0
 	for rest := b; len(rest) > 0; {
 		r, n := utf8.DecodeRune(rest)
 		switch {
 		case r == utf8.RuneError && n == 1:
 			bad++
-			high++
 		case n > 1:
 			good++
-			high += n
 		}
 		rest = rest[n:]
-	}
-	// Many whole UTF-8 characters: a damaged UTF-8 file, not an old one.
-	// Many high bytes: another language or another encoding.
-	if good > bad || high*4 > len(b) {
-		return "", nil, ErrEncoding
 	}
 	var text strings.Builder
 	for _, c := range b {
 		r := charmap.Windows1252.DecodeByte(c)
-		if r == utf8.RuneError || c >= 0x80 && unicode.IsControl(r) {
+		switch {
+		case r == utf8.RuneError, c >= 0x80 && unicode.IsControl(r):
 			return "", nil, ErrEncoding // a byte that Windows-1252 does not use
+		case c >= 0x80 && unicode.IsLetter(r):
+			letters++
 		}
 		text.WriteRune(r)
+	}
+	// Many whole UTF-8 characters: a damaged UTF-8 file, not an old one. More
+	// than a quarter accented letters: another language or another encoding.
+	if good > bad || letters*4 > len(b) {
+		return "", nil, ErrEncoding
 	}
 	out, remarks, err := look(text.String())
 	return out, append(remarks, nlp.Reason{Code: remarkOldEncoding}), err
 }
 
-// look judges decoded text: control characters make it binary; characters
-// that were lost before it came here are remarked on, or too many.
+// look judges decoded text: many control characters make it binary.
 func look(text string) (string, []nlp.Reason, error) {
-	control, lost, all := 0, 0, 0
+	control, all := 0, 0
 	for _, r := range text {
 		all++
-		switch {
-		case r == 0:
+		if r == 0 {
 			return "", nil, ErrBinary
-		case r == utf8.RuneError:
-			lost++
-		case unicode.IsControl(r) && !strings.ContainsRune("\n\r\t\f\v\u0085\x1a", r):
+		}
+		if unicode.IsControl(r) && !strings.ContainsRune("\n\r\t\f\v\u0085\x1a", r) {
 			control++
 		}
 	}
-	switch {
-	case control*50 > all:
+	if control*50 > all {
 		return "", nil, ErrBinary
-	case lost*50 > all:
-		return "", nil, ErrEncoding
-	}
-	var remarks []nlp.Reason
-	if lost > 0 {
-		remarks = append(remarks, nlp.Reason{Code: remarkLost})
 	}
 	if strings.Contains(text, "â€") || strings.Count(text, "Ã") > 2 {
-		remarks = append(remarks, nlp.Reason{Code: remarkTwice})
+		return text, []nlp.Reason{{Code: remarkTwice}}, nil
 	}
-	return text, remarks, nil
+	return text, nil, nil
+}
+
+// lost counts characters that the file had lost before it came here, and
+// reports whether they are too many for the text to be read.
+func lost(text string) (n int, tooMany bool) {
+	n = strings.Count(text, "\ufffd")
+	return n, n*50 > utf8.RuneCountInString(text)
 }

@@ -111,7 +111,16 @@ func take(b []byte, name, title string) (corpus.Story, error) {
 		return refuse(kind)
 	}
 	text, found := clean(text)
+	// Judged after cleaning, so that the text as kept is judged the same.
+	missing, tooMany := lost(text)
+	if missing > 0 {
+		remarks = append(remarks, nlp.Reason{Code: remarkLost})
+	}
 	switch {
+	case signed([]byte(text)):
+		return refuse(ErrBinary)
+	case tooMany:
+		return refuse(ErrEncoding)
 	case !strings.ContainsFunc(text, unicode.IsLetter):
 		return refuse(ErrEmpty)
 	case len(text) > MaxBytes:

@@ -102,12 +102,10 @@ func TestEncodings(t *testing.T) {
 	// Bytes 93 68 69 94 are “hi” in Windows-1252 (code page table of the
 	// Unicode Consortium) and no UTF-8.
 	require.False(t, utf8.Valid([]byte{0x93, 0x68, 0x69, 0x94}))
-	text, _, kind := decode([]byte{0x93, 0x68, 0x69, 0x94})
-	require.Equal(t, ErrEncoding, kind, "half of four bytes is too much to guess from")
-	require.Empty(t, text)
-	text, _, kind = decode([]byte("\x93hi\x94 he said, and went"))
+	text, remarks, kind := decode([]byte{0x93, 0x68, 0x69, 0x94})
 	require.NoError(t, kind)
-	require.Equal(t, "“hi” he said, and went", text)
+	require.Equal(t, "“hi”", text)
+	require.Equal(t, remarkOldEncoding, remarks[0].Code)
 }
 
 func TestRefusals(t *testing.T) {
@@ -121,6 +119,8 @@ func TestRefusals(t *testing.T) {
 		"a picture":                {"\x89PNG\r\n\x1a\n\x00\x00", ErrBinary},
 		"a zip":                    {"PK\x03\x04abc", ErrBinary},
 		"a PDF":                    {"%PDF-1.7\nOnce. Twice.", ErrBinary},
+		"RTF":                      {"{\\rtf1 Once. Twice.}", ErrBinary},
+		"a web page":               {"  <!DOCTYPE html>\n<p>Once. Twice.", ErrBinary},
 		"zero bytes":               {"Once\x00 there was. A fox.\x00", ErrBinary},
 		"control characters":       {strings.Repeat("a\x01b\x02", 50) + ". B. C.", ErrBinary},
 		"too large":                {strings.Repeat("A fox ran. ", MaxBytes/10), ErrTooLarge},
@@ -304,6 +304,8 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte("_a_ __b__ [Illustration [Illustration] ] A. B.\n\nC\nD"))
 	f.Add([]byte("A long line of words that goes on for a good while, so that it is full\nand ends. B.\nC--\n* * *\nD."))
 	f.Add([]byte("A.\u0301\u2028_[note_a_]_ B. \xef\xbf\xbd e\u0301\x0c[note 1]"))
+	f.Add([]byte("A.\u0301\u2028_(((([note000000000000000000000000_a_]_ B. \xef\xbf\xbd e\u0301\f")) // once judged by what was cut
+	f.Add([]byte("[note]%PDF-1.7 A. B."))
 	f.Add([]byte("*** START OF THE PROJECT GUTENBERG\n_*** START OF THE PROJECT GUTENBERG_\nProduced by X\n\nA. B."))
 	f.Fuzz(func(t *testing.T, b []byte) {
 		s, err := Read(bytes.NewReader(b), "f.txt")

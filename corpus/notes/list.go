@@ -24,7 +24,7 @@ var english = sync.OnceValue(func() *list {
 })
 
 // Kinds of note, in the order of the list; a note's code is "note." and kind.
-var Kinds = []string{"death", "violence", "cruelty", "abandonment", "fear", "drink", "dated"}
+var Kinds = []string{"death", "violence", "self-harm", "cruelty", "abandonment", "fear", "drink", "dated"}
 
 // gap stands in a phrase for one or two words of any kind.
 const gap = "_"
@@ -211,7 +211,7 @@ func bases(w string) []string {
 	}
 	for _, e := range []string{"s", "es", "ed", "d", "ing", "er", "ers"} {
 		stem, ok := strings.CutSuffix(w, e)
-		if !ok || len(stem) < 3 {
+		if !ok || len(stem) < 3 || e == "d" && stem[len(stem)-1] != 'e' {
 			continue
 		}
 		add(stem)
