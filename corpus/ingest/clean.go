@@ -264,20 +264,15 @@ func wrapped(ls []string) bool {
 }
 
 // join puts lines together with a space, or with none after a dash or hyphen
-// that ended a line.
+// that ended a line and stood close to its word.
 func join(ls []string) string {
 	var b strings.Builder
 	for i, l := range ls {
 		b.WriteString(l)
-		if i+1 == len(ls) {
-			break
+		bare := strings.TrimRight(l, "-—")
+		if i+1 < len(ls) && (bare == l || bare == "" || strings.HasSuffix(bare, " ")) {
+			b.WriteByte(' ')
 		}
-		r, n := utf8.DecodeLastRuneInString(l)
-		before, _ := utf8.DecodeLastRuneInString(l[:len(l)-n])
-		if r == '—' || r == '-' && before != ' ' {
-			continue
-		}
-		b.WriteByte(' ')
 	}
 	return b.String()
 }

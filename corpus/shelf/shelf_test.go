@@ -25,6 +25,13 @@ func TestShelfKeepsItsPromises(t *testing.T) {
 		require.True(t, utf8.ValidString(s.Text), s.ID)
 		require.NotContains(t, s.Text, "\r", s.ID)
 		require.NotContains(t, s.Text, "#", s.ID)
+		require.NotContains(t, s.Text, "  ", s.ID)
+		for _, p := range strings.Split(s.Text, "\n\n") {
+			require.NotContains(t, p, "\n", "%s: a paragraph is one line", s.ID)
+			require.Equal(t, strings.TrimSpace(p), p, s.ID)
+			require.Zero(t, strings.Count(p, `"`)%2, "%s: a quote is not closed: %s", s.ID, p)
+			require.False(t, strings.ContainsAny(p, "“”‘’"), "%s: quotes are straight: %s", s.ID, p)
+		}
 		require.Equal(t, "CC0-1.0", s.Origin.Licence, s.ID)
 		require.Empty(t, seen[s.Retells], "%s and %s retell the same tale", s.ID, seen[s.Retells])
 		seen[s.Retells] = s.ID
