@@ -1,0 +1,103 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"feltpage/app/record"
+	"feltpage/app/say"
+	"feltpage/exercises"
+)
+
+// HouseholdStore is what the Household and the Start screens need beyond the
+// rest.
+type HouseholdStore interface {
+	HasDemo() (bool, error)
+	SeedDemo() error
+	RemoveDemo() error
+	Families() ([]record.Family, error)
+	SaveFamily(record.Family) (record.Family, error)
+	Expressions() ([]record.Expression, error)
+	SaveExpression(record.Expression) (record.Expression, error)
+	Backup(path string) error
+	Export(w io.Writer) error
+	EraseAll() error
+	EraseLearner(id string) error
+	Dir() string
+}
+
+// Names of the household's settings.
+const (
+	SettingLearner   = "guide.learner"   // whose screens are open
+	SettingNumbers   = "guide.numbers"   // local numbers to call, written by the guide
+	SettingLightness = "guide.lightness" // light, dark, or "" for as the desktop
+)
+
+// Setup is the form of the first run: one learner.
+type Setup struct {
+	Nickname string
+	Mode     exercises.AnswerMode
+	Look     record.Look
+	Words    string // words used already, one a line or between commas
+	Trouble  string
+}
+
+// NewSetup gives the form with what most start from.
+func NewSetup() *Setup { return &Setup{Mode: exercises.ByTap, Look: record.DefaultLook} }
+
+// Keep sets the learner up with his or her words. A word that names a family
+// is put there; the rest wait under "not placed yet".
+func (s *Setup) Keep(h *House) (record.Learner, error) {
+	name := strings.Join(strings.Fields(s.Nickname), " ")
+	if name == "" {
+		s.Trouble = say.T("start.no-name")
+		return record.Learner{}, errors.New(s.Trouble)
+	}
+	l, err := h.Store.SaveLearner(record.Learner{Nickname: name, Mode: s.Mode, Look: s.Look})
+	if err != nil {
+		s.Trouble = Trouble(err)
+		return l, fmt.Errorf("setting up a learner: %w", err)
+	}
+	for _, form := range SplitWords(s.Words) {
+		w := record.Word{Learner: l.ID, Form: form, Language: "en", Shade: 0.5}
+		if h.Table != nil {
+			if f := h.Table.FamilyOf(form); len(f) > 0 {
+				w.Family = f[0].Family
+			}
+		}
+		if w, err := h.Store.SaveWord(w); err != nil {
+			s.Trouble = Trouble(err)
+			return l, fmt.Errorf("keeping the word %q: %w", w.Form, err)
+		}
+	}
+	s.Trouble = ""
+	return l, nil
+}
+
+// SplitWords cuts a list of words written by a person: one a line, or between
+// commas or semicolons. Each word stands once.
+func SplitWords(s string) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, f := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
+		w := strings.Join(strings.Fields(f), " ")
+		if k := strings.ToLower(w); w != "" && !seen[k] {
+			seen[k] = true
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// ExportTo writes the raw data into a file, readable by its owner alone.
+func ExportTo(s HouseholdStore, path string) (err error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
+	if err != nil {
+		return fmt.Errorf("writing the data: %w", err)
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	return s.Export(f)
+}
