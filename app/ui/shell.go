@@ -20,6 +20,7 @@ type view struct {
 	content fyne.CanvasObject
 	focus   fyne.Focusable // has the keyboard at first, or nil
 	key     func(*fyne.KeyEvent)
+	rail    bool // it is a screen of the guide's side
 }
 
 // show puts a view into the window.
@@ -76,6 +77,26 @@ func newGround(resized func()) *ground {
 func (g *ground) set(o fyne.CanvasObject) {
 	g.content.Objects = []fyne.CanvasObject{o}
 	g.content.Refresh()
+}
+
+// Relayout lays the view out again after something in it grew or shrank.
+func (g *ground) Relayout() {
+	relay(g.content)
+	g.content.Refresh()
+}
+
+// relay lays containers out again, outer ones first.
+func relay(o fyne.CanvasObject) {
+	c, ok := o.(*fyne.Container)
+	if !ok {
+		return
+	}
+	if c.Layout != nil {
+		c.Layout.Layout(c.Objects, c.Size())
+	}
+	for _, x := range c.Objects {
+		relay(x)
+	}
 }
 
 // Resize lays the view out anew.

@@ -141,3 +141,7 @@ func Trouble(err error) string {
 	}
 	return say.T("trouble.other", say.S{"what": fmt.Sprint(err)})
 }
+
+// BackgroundOr runs work away from the screen and after on its thread, or both
+// at once where no background is set.
+func (h *House) BackgroundOr(work, after func()) { h.background(work, after) }

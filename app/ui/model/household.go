@@ -16,7 +16,6 @@ import (
 // rest.
 type HouseholdStore interface {
 	HasDemo() (bool, error)
-	SeedDemo() error
 	RemoveDemo() error
 	Families() ([]record.Family, error)
 	SaveFamily(record.Family) (record.Family, error)
@@ -100,4 +99,9 @@ func ExportTo(s HouseholdStore, path string) (err error) {
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	return s.Export(f)
+}
+
+// OwnFamilyID makes the id of a family of the household's own from its name.
+func OwnFamilyID(name string) string {
+	return "own-" + strings.ReplaceAll(strings.ToLower(strings.Join(strings.Fields(name), " ")), " ", "-")
 }

@@ -67,8 +67,8 @@ type Words struct {
 }
 
 // NewWords reads a learner's words.
-func NewWords(h *House, l record.Learner) *Words {
-	w := &Words{house: h, learner: l, Changed: func() {}}
+func NewWords(h *House, l record.Learner, own []record.Family) *Words {
+	w := &Words{house: h, learner: l, own: own, Changed: func() {}}
 	w.load()
 	if g := w.Groups(); len(g) > 0 {
 		w.group = g[0].ID
@@ -99,8 +99,11 @@ func (w *Words) load() {
 	w.Trouble = Trouble(err)
 }
 
-// SetFamilies tells of the household's own families.
-func (w *Words) SetFamilies(own []record.Family) { w.own = own }
+// Reload reads the words again; what is being written stays.
+func (w *Words) Reload() { w.load() }
+
+// Show opens a group without telling.
+func (w *Words) Show(group string) { w.group, w.word = group, "" }
 
 // Learner gives whose words these are.
 func (w *Words) Learner() record.Learner { return w.learner }

@@ -120,3 +120,19 @@ func (p *Pick) HeightFor(width float32) float32 { return HeightOf(p.body, width)
 
 // CreateRenderer shows the choices.
 func (p *Pick) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.body) }
+
+// bottom sets a thing at the foot of the height it is given.
+type bottom struct{}
+
+// Bottom keeps a thing at the foot of its row.
+func Bottom(o fyne.CanvasObject) *fyne.Container {
+	return &fyne.Container{Layout: bottom{}, Objects: []fyne.CanvasObject{o}}
+}
+
+func (bottom) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+func (bottom) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	h := o[0].MinSize().Height
+	o[0].Move(fyne.NewPos(0, s.Height-h))
+	o[0].Resize(fyne.NewSize(s.Width, h))
+}
+func (bottom) heightFor(o []fyne.CanvasObject, w float32) float32 { return HeightOf(o[0], w) }

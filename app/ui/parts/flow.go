@@ -327,3 +327,42 @@ func (r *pageRenderer) Refresh() {
 }
 func (r *pageRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.c.body} }
 func (r *pageRenderer) Destroy()                     {}
+
+// snug asks for the width of a text on one line.
+type snug struct{}
+
+// Snug keeps words on one line, as wide as they are.
+func Snug(w *Words) *fyne.Container {
+	return &fyne.Container{Layout: snug{}, Objects: []fyne.CanvasObject{w}}
+}
+
+func (snug) MinSize(o []fyne.CanvasObject) fyne.Size {
+	w := o[0].(*Words)
+	return fyne.NewSize(measure(w.Text, w.size(), w.Style).Width+1, w.line())
+}
+
+func (l snug) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	h := l.MinSize(o).Height
+	o[0].Move(fyne.NewPos(0, (s.Height-h)/2))
+	o[0].Resize(fyne.NewSize(s.Width, h))
+}
+
+// tight lays a reading text into a margin at the left.
+type tight struct{}
+
+// Tight gives a text a margin at its left and bottom.
+func Tight(o fyne.CanvasObject) *fyne.Container {
+	return &fyne.Container{Layout: tight{}, Objects: []fyne.CanvasObject{o}}
+}
+
+func (tight) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+func (tight) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	o[0].Move(fyne.NewPos(look.M, 0))
+	o[0].Resize(fyne.NewSize(s.Width-look.M, s.Height-look.M))
+}
+
+// Gap is an empty thing of a height, for a wider distance in a stack.
+func Gap(h float32) fyne.CanvasObject { return AtLeast(0, h, container.NewWithoutLayout()) }
+
+// Add puts one thing more at the end of the page.
+func (p *Page) Add(o fyne.CanvasObject) { p.column.body.Add(o) }

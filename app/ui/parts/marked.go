@@ -73,6 +73,9 @@ func (m *MarkedText) SetText(text string, marks []MarkOf) {
 	m.inner.Refresh()
 }
 
+// Text gives the text that is shown.
+func (m *MarkedText) Text() string { return m.text }
+
 // SetMarks changes the marks and keeps the place.
 func (m *MarkedText) SetMarks(marks []MarkOf) {
 	m.marks = marks

@@ -139,3 +139,30 @@ func (r *wordCardRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.ring, r.box, r.text}
 }
 func (r *wordCardRenderer) Destroy() {}
+
+// OutlineSample shows an outline on its own, for a key.
+type OutlineSample struct {
+	widget.BaseWidget
+	outline Outline
+}
+
+// NewOutlineSample makes a sample.
+func NewOutlineSample(o Outline) *OutlineSample {
+	s := &OutlineSample{outline: o}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// CreateRenderer draws it.
+func (s *OutlineSample) CreateRenderer() fyne.WidgetRenderer {
+	p := look.Now()
+	r := canvas.NewRectangle(p.Card)
+	r.StrokeWidth, r.StrokeColor, r.CornerRadius = float32(s.outline), p.Ink, 6
+	if s.outline == Thin {
+		r.StrokeColor = p.Edge
+	}
+	return widget.NewSimpleRenderer(r)
+}
+
+// MinSize gives the size of a small word.
+func (s *OutlineSample) MinSize() fyne.Size { return fyne.NewSize(30, 20) }
