@@ -3,7 +3,6 @@ package model
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math/rand/v2"
 	"time"
 
@@ -124,13 +123,6 @@ func Trouble(err error) string {
 	if err == nil {
 		return ""
 	}
-	var own interface {
-		Sentence() (key string, slots map[string]string)
-	}
-	if errors.As(err, &own) {
-		key, slots := own.Sentence()
-		return say.T(key, slots)
-	}
 	var in *ingest.Error
 	if errors.As(err, &in) {
 		r := ingest.Explain(err)
@@ -139,7 +131,7 @@ func Trouble(err error) string {
 	if errors.Is(err, context.Canceled) {
 		return say.T("trouble.cancelled")
 	}
-	return say.T("trouble.other", say.S{"what": fmt.Sprint(err)})
+	return say.Error(err)
 }
 
 // BackgroundOr runs work away from the screen and after on its thread, or both
