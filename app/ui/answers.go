@@ -86,7 +86,7 @@ func (p *Program) answer(g *model.Growth, a model.Given, n int, targets map[stri
 	}
 	row := parts.Flow(look.S)
 	for _, m := range marks {
-		b := parts.NewButton(say.T("mark."+string(m)), parts.Plain, func() {
+		b := parts.NewButton(say.T("mark.value."+string(m)), parts.Plain, func() {
 			if err := g.MarkAs(a.ID, m); err != nil {
 				p.trouble(model.Trouble(err))
 			}
@@ -100,7 +100,7 @@ func (p *Program) answer(g *model.Growth, a model.Given, n int, targets map[stri
 	switch {
 	case a.Blind:
 	case a.Guide != "" && a.Program != "" && a.Guide != a.Program:
-		whose = say.T("answers.by-you-other", say.S{"program": say.T("mark." + string(a.Program))})
+		whose = say.T("answers.by-you-other", say.S{"program": say.T("mark.value." + string(a.Program))})
 	case a.Guide != "":
 		whose = say.T("answers.by-you")
 	case a.Program == exercises.ForGuide:

@@ -310,7 +310,7 @@ func (g *Growth) one(m record.Marked) Given {
 func (g *Growth) said(m record.Marked) string {
 	a := m.Answer.Answer
 	if a.Standing != "" {
-		return say.T("stand." + a.Standing)
+		return say.T("stand.said." + a.Standing)
 	}
 	var out []string
 	for _, id := range a.ChoiceIDs {
