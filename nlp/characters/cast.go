@@ -1,0 +1,204 @@
+package characters
+
+import (
+	"sort"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"feltpage/nlp"
+)
+
+// cast makes the characters out of the entities: ids in order of first
+// mention, things that never act left out.
+func (r *reading) cast() ([]nlp.Character, []nlp.Quote) {
+	keep := make([]bool, len(r.entities))
+	for id := range r.entities {
+		keep[id] = r.find(id) == id && r.isCharacter(&r.entities[id])
+	}
+	var order []int
+	firstAt := make([]int, len(r.entities))
+	for id := range r.entities {
+		if !keep[id] {
+			continue
+		}
+		e := &r.entities[id]
+		sort.SliceStable(e.mentions, func(i, j int) bool {
+			a, b := &r.mentions[e.mentions[i]], &r.mentions[e.mentions[j]]
+			if a.first != b.first {
+				return a.first < b.first
+			}
+			return a.end > b.end
+		})
+		firstAt[id] = r.mentions[e.mentions[0]].first
+		order = append(order, id)
+	}
+	sort.SliceStable(order, func(i, j int) bool { return firstAt[order[i]] < firstAt[order[j]] })
+	ids := fill(len(r.entities))
+	for n, id := range order {
+		ids[id] = n
+	}
+	out := make([]nlp.Character, len(order))
+	for n, id := range order {
+		out[n] = r.character(n, id)
+	}
+	for i := range r.q {
+		r.q[i].Speaker, r.q[i].Listener = nlp.None, nlp.None
+		if s := r.find(r.turns[i].speaker); s != nlp.None {
+			r.q[i].Speaker = ids[s]
+		}
+		if l := r.find(r.turns[i].listener); l != nlp.None {
+			r.q[i].Listener = ids[l]
+		}
+	}
+	return out, r.q
+}
+
+func (r *reading) isCharacter(e *entity) bool {
+	if len(e.mentions) == 0 {
+		return false
+	}
+	if e.members != nil {
+		return true
+	}
+	return true
+}
+
+func (r *reading) character(n, id int) nlp.Character {
+	e := &r.entities[id]
+	c := nlp.Character{ID: n, Kind: e.kind, Gender: e.genderOf(), Plural: e.plural, Narrator: e.narrator}
+	if e.plural || c.Kind == "" {
+		c.Kind = nlp.Group
+	}
+	if e.kind == nlp.Thing && c.Gender == "" {
+		c.Gender = nlp.Neuter
+	}
+	best := -1.0
+	seen := map[string]bool{}
+	var names []string
+	last := nlp.None
+	for _, i := range e.mentions {
+		m := &r.mentions[i]
+		if i == last {
+			continue
+		}
+		last = i
+		span := nlp.Span{Start: r.d.Tokens[m.first].Span.Start, End: r.d.Tokens[m.end-1].Span.End}
+		if k := len(c.Mentions); k > 0 && c.Mentions[k-1].Span == span {
+			continue
+		}
+		c.Mentions = append(c.Mentions, nlp.Mention{Span: span, First: m.first, End: m.end, Head: m.head, Pronoun: m.kind == pronoun})
+		if m.kind == pronoun {
+			continue
+		}
+		s := r.clarity(e, m)
+		name := r.nameOf(m)
+		if name == "" {
+			continue
+		}
+		if s > best {
+			best, c.Name = s, name
+		}
+		if !seen[name] {
+			seen[name] = true
+			names = append(names, name)
+		}
+	}
+	if c.Name == "" {
+		c.Name = r.called2(e)
+	}
+	for _, a := range names {
+		if a != c.Name && len(c.Aliases) < 24 {
+			c.Aliases = append(c.Aliases, a)
+		}
+	}
+	return c
+}
+
+// called2 names a character that only pronouns mean: the teller, a pair.
+func (r *reading) called2(e *entity) string {
+	if e.members != nil {
+		var parts []string
+		for _, m := range e.members {
+			x := &r.entities[r.find(m)]
+			best, name := -1.0, ""
+			for _, i := range x.mentions {
+				if mm := &r.mentions[i]; mm.kind != pronoun {
+					if s := r.clarity(x, mm); s > best {
+						best, name = s, r.nameOf(mm)
+					}
+				}
+			}
+			if name != "" {
+				parts = append(parts, name)
+			}
+		}
+		return strings.Join(parts, " and ")
+	}
+	for _, i := range e.mentions {
+		return r.d.Word(r.mentions[i].head)
+	}
+	return ""
+}
+
+// clarity orders the ways a character is named: a name before a noun, a full
+// one before a short one, "the" before "a"; a very long phrase is no name.
+func (r *reading) clarity(e *entity, m *mention) float64 {
+	s := 0.0
+	words := m.end - m.first
+	switch m.kind {
+	case proper:
+		s = 20 + float64(min(len(m.names), 3))
+		if m.title != "" {
+			s++
+		}
+		if m.possessor != nlp.None {
+			s -= 2
+		}
+	case nominal:
+		s = 5 + 0.5*float64(min(words, 4))
+		switch m.det {
+		case definite, theOther:
+			s += 2
+		case possessed:
+			s++
+			if m.possessor != nlp.None && r.mentions[m.possessor].kind == pronoun {
+				s -= 0.5
+			}
+		}
+		if m.known && m.noun.does == vague {
+			s -= 2
+		}
+		if m.lemma == "and" {
+			s += 3
+		}
+	}
+	if words > 6 {
+		s -= float64(words)
+	}
+	if m.quote != nlp.None {
+		s -= 1.5
+	}
+	return s
+}
+
+// nameOf gives the words of a mention as a name: one line, "the" for "The"
+// and for "a".
+func (r *reading) nameOf(m *mention) string {
+	s := nlp.Span{Start: r.d.Tokens[m.first].Span.Start, End: r.d.Tokens[m.end-1].Span.End}.Of(r.d.Text)
+	s = strings.Join(strings.Fields(s), " ")
+	first, rest, ok := strings.Cut(s, " ")
+	if !ok {
+		return s
+	}
+	switch low := strings.ToLower(first); {
+	case m.det == indefinite && m.kind == nominal && (low == "a" || low == "an"):
+		return "the " + rest
+	case m.kind == nominal && r.d.Sentences[m.sentence].First == m.first || low == "the" || low == "a" || low == "his" || low == "her" || low == "their" || low == "my":
+		c, n := utf8.DecodeRuneInString(s)
+		if m.kind == nominal && !strings.HasPrefix(r.d.Tokens[m.first].Tag, "NNP") || low == "the" || low == "his" || low == "her" {
+			return string(unicode.ToLower(c)) + s[n:]
+		}
+	}
+	return s
+}

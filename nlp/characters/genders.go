@@ -1,0 +1,96 @@
+package characters
+
+import "feltpage/nlp"
+
+// learnGenders learns the gender of names and of nouns that do not tell it
+// ("the fox", "the stranger") from the pronouns that follow: he or she right
+// after the only one it could mean counts in full, else a little.
+func (r *reading) learnGenders() {
+	type key struct {
+		cluster int
+		lemma   string
+	}
+	votes := map[key]*[2]float64{}
+	last, known := nlp.None, nlp.None
+	for i := range r.mentions {
+		m := &r.mentions[i]
+		if m.quote != nlp.None {
+			continue
+		}
+		if m.kind != pronoun {
+			if m.plural || m.place == roleOf {
+				continue
+			}
+			g := m.gender
+			if m.cluster != nlp.None {
+				if r.clusters[m.cluster].score <= 0 {
+					continue
+				}
+				g = r.clusters[m.cluster].gender
+			} else if !r.somebody(m) {
+				continue
+			}
+			if g == "" {
+				last = i
+			} else {
+				known = i
+			}
+			continue
+		}
+		if m.form.class != third || last == nlp.None || m.sentence-r.mentions[last].sentence > 1 {
+			continue
+		}
+		o := &r.mentions[last]
+		w := 1.0
+		if known > last || known != nlp.None && m.sentence-r.mentions[known].sentence <= 1 {
+			g := r.mentions[known].gender
+			if r.mentions[known].cluster != nlp.None {
+				g = r.clusters[r.mentions[known].cluster].gender
+			}
+			if g == m.gender {
+				w = 0.2
+			}
+		}
+		if o.place == roleSubject {
+			w *= 1.5
+		}
+		k := key{o.cluster, ""}
+		if o.cluster == nlp.None {
+			k.lemma = norm(o.lemma)
+		}
+		if votes[k] == nil {
+			votes[k] = new([2]float64)
+		}
+		if m.gender == nlp.Female {
+			votes[k][0] += w
+		} else {
+			votes[k][1] += w
+		}
+	}
+	decide := func(v *[2]float64) string {
+		switch {
+		case v == nil:
+			return ""
+		case v[0] >= 1 && v[0] >= 2*v[1]:
+			return nlp.Female
+		case v[1] >= 1 && v[1] >= 2*v[0]:
+			return nlp.Male
+		}
+		return ""
+	}
+	for i := range r.clusters {
+		if c := &r.clusters[i]; c.gender == "" {
+			c.gender = decide(votes[key{i, ""}])
+		}
+	}
+	r.likely = map[string]string{}
+	for i := range r.mentions {
+		m := &r.mentions[i]
+		if m.kind == nominal && m.gender == "" && m.cluster == nlp.None {
+			l := norm(m.lemma)
+			if _, ok := r.likely[l]; !ok {
+				r.likely[l] = decide(votes[key{nlp.None, l}])
+			}
+		}
+	}
+}

@@ -1,0 +1,450 @@
+package characters
+
+import (
+	"sort"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"feltpage/nlp"
+)
+
+type mentionKind byte
+
+const (
+	pronoun mentionKind = iota
+	proper              // Moss, Mistress Alder
+	nominal             // the baker, a gull, the youngest
+)
+
+type determiner byte
+
+const (
+	bare       determiner = iota
+	definite              // the, this, that
+	indefinite            // a, an, some, one, no
+	possessed             // his, the king's
+	another               // another
+	theOther              // the other
+	many                  // two, three, many, several, all (without "the")
+)
+
+// The place of a mention in its clause.
+const (
+	roleNone = iota
+	roleSubject
+	roleObject
+	roleIndirect
+	roleBy
+	rolePossessor
+	roleOf
+)
+
+// A mention is one phrase that may mean somebody, with all that its form and
+// its clause tell about it.
+type mention struct {
+	first, end, head int // tokens
+	sentence         int
+	quote            int // innermost quote around the head, or nlp.None
+	kind             mentionKind
+	form             pronounForm
+	lemma            string // of the head, lower case
+	noun             noun
+	known            bool // the lexicon has the head
+	det              determiner
+	mods             []string // adjectives and the like, lower case
+	names            []string // parts of a name, lower case, without title
+	title            string   // lower case
+	plural           bool
+	gender           string
+	possessor        int // mention, or nlp.None
+	of               int // mention after "of", or nlp.None
+	next             int // mention joined by "and", or nlp.None
+	phrase           int // or nlp.None
+	place            int // roleSubject ...
+	verb             int // verb group it belongs to, or nlp.None
+	cluster          int // name cluster of a proper mention, or nlp.None
+	same             int // mention that apposition or predicate makes the same, or nlp.None
+	acts             bool
+	entity           int // or nlp.None
+}
+
+// reading is the working state of one Resolve.
+type reading struct {
+	d        *nlp.Document
+	q        []nlp.Quote
+	lex      *lexicon
+	mentions []mention
+	byPhrase []int // mention of a phrase, or nlp.None
+	byToken  []int // innermost mention whose head is the token, or nlp.None
+	quoteAt  []int // innermost quote of each token, or nlp.None
+	verbAt   []int // verb group whose head is the token, or nlp.None
+	phraseAt []int // phrase that begins at the token, or nlp.None
+	role     []int // role of a phrase
+	roleVerb []int
+	owner    []int // phrase whose possessor the token is, or nlp.None
+	flow     bool  // the text has no paragraphs of speech
+	turns    []turn
+	tags     map[int]bool // mentions that reporting clauses name
+	acting   map[headKey]bool
+	clusters []cluster
+
+	clusterEntity []int
+	likely        map[string]string // gender of nouns, learned
+	entities      []entity
+	byHead        map[headKey][]int
+	byKin         map[kinKey][]int
+	pairs         map[[2]int]int
+	teller        int
+	recent        []int // mentions as they came to mind
+	done          []bool
+	seen          []seenMark
+	stamp         int
+	scratch       []candidate
+}
+
+func fill(n int) []int {
+	s := make([]int, n)
+	for i := range s {
+		s[i] = nlp.None
+	}
+	return s
+}
+
+func newReading(d *nlp.Document, q []nlp.Quote) *reading {
+	r := &reading{d: d, q: q, lex: words(), teller: nlp.None}
+	n := len(d.Tokens)
+	r.byToken, r.quoteAt, r.verbAt, r.phraseAt = fill(n), fill(n), fill(n), fill(n)
+	r.byPhrase = fill(len(d.Phrases))
+	r.role, r.roleVerb = make([]int, len(d.Phrases)), fill(len(d.Phrases))
+	markQuotes(r.quoteAt, q)
+	for i, p := range d.Phrases {
+		if r.phraseAt[p.First] == nlp.None {
+			r.phraseAt[p.First] = i
+		}
+	}
+	set := func(p, role, v int) {
+		if p >= 0 && p < len(r.role) && r.role[p] == roleNone {
+			r.role[p], r.roleVerb[p] = role, v
+		}
+	}
+	for i, v := range d.Verbs {
+		r.verbAt[v.Head] = i
+		set(v.Subject, roleSubject, i)
+		set(v.Object, roleObject, i)
+		set(v.Indirect, roleIndirect, i)
+		set(v.By, roleBy, i)
+	}
+	r.findMentions()
+	return r
+}
+
+// markQuotes gives each token its innermost quote; the quotes are sorted,
+// outer before inner.
+func markQuotes(at []int, q []nlp.Quote) {
+	var open []int
+	next := 0
+	for t := range at {
+		for len(open) > 0 && q[open[len(open)-1]].End <= t {
+			open = open[:len(open)-1]
+		}
+		for next < len(q) && q[next].First <= t {
+			if q[next].End > t {
+				open = append(open, next)
+			}
+			next++
+		}
+		if len(open) > 0 {
+			at[t] = open[len(open)-1]
+		}
+	}
+}
+
+func (r *reading) findMentions() {
+	r.mentions = make([]mention, 0, len(r.d.Tokens)/5+8)
+	r.owner = fill(len(r.d.Tokens))
+	for i, p := range r.d.Phrases {
+		if p.Possessor >= 0 {
+			r.owner[p.Possessor] = i
+		}
+	}
+	for i := range r.d.Phrases {
+		r.addPhrase(i)
+	}
+	for i, p := range r.d.Phrases {
+		if t := p.Possessor; t >= p.First && t < p.Head && r.byToken[t] == nlp.None {
+			if f, ok := pronounForms[r.d.Tokens[t].Lower]; ok {
+				r.addPronoun(t, f, nlp.None)
+			} else {
+				r.addNominal(p.First, t+1, t, i, i)
+			}
+		}
+	}
+	// Pronouns that are in no phrase.
+	for t := range r.d.Tokens {
+		if r.byToken[t] == nlp.None {
+			if f, ok := pronounForms[r.d.Tokens[t].Lower]; ok && r.pronounTag(t) {
+				r.addPronoun(t, f, nlp.None)
+			}
+		}
+	}
+	r.order()
+	for i := range r.mentions {
+		m := &r.mentions[i]
+		if m.phrase == nlp.None {
+			continue
+		}
+		if r.byPhrase[m.phrase] == nlp.None || r.mentions[r.byPhrase[m.phrase]].head != r.d.Phrases[m.phrase].Head {
+			r.byPhrase[m.phrase] = i
+		}
+	}
+	for i := range r.mentions {
+		m := &r.mentions[i]
+		if m.phrase == nlp.None || r.byPhrase[m.phrase] != i {
+			continue
+		}
+		p := r.d.Phrases[m.phrase]
+		if p.Possessor != nlp.None {
+			m.possessor = r.byToken[p.Possessor]
+		}
+		if p.Of >= 0 {
+			m.of = r.byPhrase[p.Of]
+		}
+		if p.Conjunct >= 0 {
+			m.next = r.byPhrase[p.Conjunct]
+		}
+	}
+}
+
+// order sorts the mentions by where they begin, the shorter first, and makes
+// byToken point at them again.
+func (r *reading) order() {
+	sort.SliceStable(r.mentions, func(i, j int) bool {
+		a, b := &r.mentions[i], &r.mentions[j]
+		if a.first != b.first {
+			return a.first < b.first
+		}
+		return a.end < b.end
+	})
+	for i := range r.byToken {
+		r.byToken[i] = nlp.None
+	}
+	for i := range r.mentions {
+		r.byToken[r.mentions[i].head] = i
+	}
+}
+
+func (r *reading) pronounTag(t int) bool {
+	tag := r.d.Tokens[t].Tag
+	return tag == "PRP" || tag == "PRP$" || tag == ""
+}
+
+func (r *reading) addPronoun(t int, f pronounForm, phrase int) {
+	m := r.blank(t, t+1, t)
+	m.kind, m.form, m.gender, m.phrase = pronoun, f, f.gender, phrase
+	m.plural = f.class == they || f.class == ours
+	if o := r.owner[t]; o != nlp.None {
+		m.form.possessive, m.place, m.verb = true, rolePossessor, r.roleVerb[o]
+	} else if r.d.Tokens[t].Tag == "PRP$" {
+		m.form.possessive = true
+		m.place = rolePossessor
+	} else if f.possessive && r.d.Tokens[t].Lower != "her" && r.d.Tokens[t].Lower != "mine" {
+		m.place = rolePossessor
+	}
+	r.place(&m)
+	r.push(m)
+}
+
+func (r *reading) blank(first, end, head int) mention {
+	tok := &r.d.Tokens[head]
+	return mention{first: first, end: end, head: head, sentence: tok.Sentence, quote: r.quoteAt[head], lemma: tok.Lower,
+		possessor: nlp.None, of: nlp.None, next: nlp.None, phrase: nlp.None, verb: nlp.None,
+		cluster: nlp.None, same: nlp.None, entity: nlp.None}
+}
+
+func (r *reading) place(m *mention) {
+	if m.phrase != nlp.None && m.place == roleNone {
+		m.place, m.verb = r.role[m.phrase], r.roleVerb[m.phrase]
+	}
+}
+
+func (r *reading) push(m mention) {
+	r.byToken[m.head] = len(r.mentions)
+	r.mentions = append(r.mentions, m)
+}
+
+func (r *reading) addPhrase(i int) {
+	p := &r.d.Phrases[i]
+	head := &r.d.Tokens[p.Head]
+	if f, ok := pronounForms[head.Lower]; ok && (p.Pronoun || p.End-p.First == 1 && r.pronounTag(p.Head)) {
+		r.addPronoun(p.Head, f, i)
+		return
+	}
+	if p.Pronoun {
+		return
+	}
+	r.addNominal(p.First, p.End, p.Head, i, r.owner[p.Head])
+}
+
+// addNominal adds a name or a described somebody; what stands for nobody is
+// added too where a pronoun might else be taken for it, and dropped later.
+func (r *reading) addNominal(first, end, head, phrase, owner int) {
+	m := r.blank(first, end, head)
+	m.phrase, m.kind = phrase, nominal
+	tok := &r.d.Tokens[head]
+	m.lemma = lemmaOf(tok)
+	m.plural = strings.HasSuffix(tok.Tag, "S") && strings.HasPrefix(tok.Tag, "NN")
+	if owner != nlp.None {
+		m.place, m.verb = rolePossessor, r.roleVerb[owner]
+	}
+	r.place(&m)
+	m.noun, m.known = r.lex.nouns[m.lemma]
+	if !m.known && m.plural {
+		if n, ok := r.lex.nouns[tok.Lower]; ok { // "people", "parents"
+			m.noun, m.known, m.lemma = n, true, tok.Lower
+		}
+	}
+	from := r.readBefore(&m)
+	r.readName(&m, from)
+	if m.gender == "" {
+		m.gender = m.noun.gender
+	}
+	if m.noun.kind == nlp.Group && m.kind == nominal {
+		m.plural = true
+	}
+	if m.kind == nominal && strings.HasPrefix(tok.Tag, "JJ") {
+		m.lemma = tok.Lower
+	}
+	r.push(m)
+}
+
+func lemmaOf(t *nlp.Token) string {
+	if t.Lemma != "" {
+		return strings.ToLower(t.Lemma)
+	}
+	return t.Lower
+}
+
+var determiners = map[string]determiner{
+	"the": definite, "this": definite, "that": definite, "these": definite, "those": definite, "both": definite, "yon": definite, "yonder": definite,
+	"a": indefinite, "an": indefinite, "some": indefinite, "any": indefinite, "no": indefinite, "one": indefinite, "every": indefinite, "each": indefinite,
+	"many": many, "several": many, "few": many, "two": many, "three": many, "four": many, "five": many, "six": many, "seven": many,
+	"eight": many, "nine": many, "ten": many, "eleven": many, "twelve": many, "all": many, "such": indefinite,
+	"another": another, "other": bare, "what": indefinite, "which": definite, "either": definite, "neither": definite,
+}
+
+// readBefore reads the words before the head: determiner, numbers and
+// adjectives. It gives the first token that is not a determiner.
+func (r *reading) readBefore(m *mention) int {
+	from := m.first
+	for t := m.first; t < m.head; t++ {
+		tok := &r.d.Tokens[t]
+		w := tok.Lower
+		if _, ok := pronounForms[w]; ok || tok.Tag == "POS" || w == "'s" || w == "'" {
+			m.det = possessed
+			m.mods = m.mods[:0]
+			from = t + 1
+			continue
+		}
+		if det, ok := determiners[w]; ok {
+			if t == m.first || m.det == bare && t == from {
+				m.det = det
+				from = t + 1
+			} else if det == many && m.det != indefinite || det == many {
+				m.mods = append(m.mods, w)
+				from = t + 1
+			}
+			if w == "other" {
+				m.mods = append(m.mods, w)
+			}
+			if det == many && w != "one" {
+				m.plural = m.plural || strings.HasPrefix(r.d.Tokens[m.head].Tag, "CD")
+			}
+			continue
+		}
+		if r.capital(t) && strings.HasPrefix(tok.Tag, "NNP") {
+			continue
+		}
+		if word(w) {
+			m.mods = append(m.mods, w)
+		}
+	}
+	for _, w := range m.mods {
+		if w == "other" && m.det == definite {
+			m.det = theOther
+		}
+	}
+	return from
+}
+
+func word(w string) bool {
+	c, _ := utf8.DecodeRuneInString(w)
+	return unicode.IsLetter(c)
+}
+
+func (r *reading) capital(t int) bool {
+	c, _ := utf8.DecodeRuneInString(r.d.Text[r.d.Tokens[t].Span.Start:])
+	return unicode.IsUpper(c)
+}
+
+// readName makes the mention a name where its head is one: title and parts.
+// A capital alone does not make a name: "the Queen", "Mother" stay nouns.
+func (r *reading) readName(m *mention, from int) {
+	if !r.capital(m.head) || !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NN") && r.d.Tokens[m.head].Tag != "" {
+		return
+	}
+	start := m.head
+	for start > from && r.capital(start-1) {
+		start--
+	}
+	headTitle := m.known && (start == m.head || m.det == definite)
+	if headTitle && !r.isFirstName(r.d.Tokens[m.head].Lower) && (m.noun.title || m.noun.kind != "") {
+		// "the Queen", "Grandmother", "the Black Sheep"
+		if m.noun.title || m.det == definite || m.noun.does == kin || !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NNP") {
+			return
+		}
+	}
+	if !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NNP") && !r.isFirstName(r.d.Tokens[m.head].Lower) {
+		return
+	}
+	m.kind = proper
+	for t := start; t <= m.head; t++ {
+		w := strings.TrimSuffix(r.d.Tokens[t].Lower, ".")
+		if n, ok := r.lex.nouns[w]; ok && n.title && t < m.head && len(m.names) == 0 {
+			m.title, m.gender = w, n.tgen
+			if n.kind != "" {
+				m.noun, m.known = n, true
+			}
+			continue
+		}
+		if word(w) {
+			m.names = append(m.names, w)
+		}
+	}
+	// "her cousin Juniper", "the giant Grumble", "young Moss"
+	if m.title == "" && start > from {
+		w := &r.d.Tokens[start-1]
+		if n, ok := r.lex.nouns[lemmaOf(w)]; ok && strings.HasPrefix(w.Tag, "NN") {
+			m.noun, m.known, m.title = n, true, lemmaOf(w)
+			if m.gender == "" {
+				m.gender = n.gender
+			}
+		} else {
+			m.noun, m.known = noun{}, false
+		}
+	} else if m.title == "" {
+		m.noun, m.known = noun{}, false
+	}
+	if strings.HasSuffix(r.d.Tokens[m.head].Tag, "PS") && !r.isFirstName(m.names[len(m.names)-1]) {
+		m.plural = true
+	} else {
+		m.plural = false
+	}
+	if m.gender == "" && len(m.names) > 0 {
+		if g := r.lex.first[m.names[0]]; g == nlp.Female || g == nlp.Male {
+			m.gender = g
+		}
+	}
+}
+
+func (r *reading) isFirstName(w string) bool { return r.lex.first[w] != "" }

@@ -1,0 +1,203 @@
+package characters
+
+import (
+	"strings"
+
+	"feltpage/nlp"
+	"feltpage/nlp/quotes"
+)
+
+// A cluster is all mentions of one name, short and long.
+type cluster struct {
+	names    []string // the fullest form
+	title    string
+	gender   string
+	plural   bool
+	mentions int
+	score    float64 // above 0: somebody, not a place or a thing
+}
+
+// perWord bounds how many clusters of one name word are looked at: the most
+// recent ones.
+const perWord = 6
+
+// clusterNames joins the mentions of names that can be the same: "Moss Alder",
+// "Moss", "Mr Alder". It reads the whole text before anything is resolved, so
+// that a name told late counts early.
+func (r *reading) clusterNames() []cluster {
+	var cs []cluster
+	index := map[string][]int{}
+	add := func(w string, c int) {
+		l := index[w]
+		for _, x := range l {
+			if x == c {
+				return
+			}
+		}
+		if len(l) >= 2*perWord {
+			l = append(l[:0], l[perWord:]...)
+		}
+		index[w] = append(l, c)
+	}
+	// Longer names first: they tell which short forms belong together.
+	for pass := 0; pass < 2; pass++ {
+		for i := range r.mentions {
+			m := &r.mentions[i]
+			if m.kind != proper || len(m.names) == 0 || (len(m.names) > 1) != (pass == 0) {
+				continue
+			}
+			c := matchName(cs, index, m)
+			if c == nlp.None {
+				c = len(cs)
+				cs = append(cs, cluster{names: m.names, title: m.title, gender: m.gender, plural: m.plural})
+				for _, w := range m.names {
+					add(w, c)
+				}
+			}
+			k := &cs[c]
+			k.mentions++
+			if k.gender == "" {
+				k.gender = m.gender
+			}
+			if k.title == "" {
+				k.title = m.title
+			}
+			if len(m.names) > len(k.names) {
+				k.names = m.names
+				for _, w := range m.names {
+					add(w, c)
+				}
+			}
+			m.cluster = c
+		}
+	}
+	for i := range r.mentions {
+		if m := &r.mentions[i]; m.cluster != nlp.None {
+			cs[m.cluster].score += r.personal(m)
+		}
+	}
+	return cs
+}
+
+// matchName gives the cluster a name belongs to, or nlp.None.
+func matchName(cs []cluster, index map[string][]int, m *mention) int {
+	seen := nlp.None
+	for k := len(m.names) - 1; k >= 0; k-- {
+		l := index[m.names[k]]
+		for j := len(l) - 1; j >= 0 && j >= len(l)-perWord; j-- {
+			c := &cs[l[j]]
+			if c.plural != m.plural || !sameName(c, m) {
+				continue
+			}
+			// Of several, the one named most often, then the latest.
+			if seen == nlp.None || c.mentions > cs[seen].mentions {
+				seen = l[j]
+			}
+		}
+		if seen != nlp.None {
+			return seen
+		}
+	}
+	return nlp.None
+}
+
+// sameName reports whether the mention can be a form of the cluster's name.
+func sameName(c *cluster, m *mention) bool {
+	if c.gender != "" && m.gender != "" && c.gender != m.gender {
+		return false
+	}
+	if len(c.names) == 1 && len(m.names) == 1 {
+		if c.names[0] != m.names[0] {
+			return false
+		}
+		// "Mr Alder" is not "Miss Alder"; "Captain Alder" may be "Mr Alder".
+		return c.title == m.title || c.title == "" || m.title == "" || c.gender == m.gender
+	}
+	long, short := c.names, m.names
+	if len(short) > len(long) {
+		long, short = short, long
+	}
+	if len(short) == 1 {
+		w := short[0]
+		first, last := long[0], long[len(long)-1]
+		if w == first {
+			return true
+		}
+		if w != last {
+			return false
+		}
+		// By the last name alone: with a title of the same sex, or the only one.
+		return true
+	}
+	// Two names or more on both sides: all of the short in the long, in order.
+	k := 0
+	for _, w := range long {
+		if k < len(short) && (w == short[k] || strings.HasSuffix(short[k], ".") && strings.HasPrefix(w, short[k][:1])) {
+			k++
+		}
+	}
+	return k == len(short)
+}
+
+// Prepositions that come before places.
+var placing = map[string]bool{"in": true, "at": true, "near": true, "into": true, "towards": true, "toward": true,
+	"from": true, "to": true, "through": true, "across": true, "round": true, "around": true, "throughout": true, "up": true, "down": true, "on": true, "upon": true, "over": true}
+
+// personal is how much one mention speaks for a person and not a place or
+// thing; the weights are ours, by judgement, kept to halves.
+func (r *reading) personal(m *mention) float64 {
+	s := 0.0
+	last := m.names[len(m.names)-1]
+	if m.title != "" {
+		s += 3
+	}
+	if r.lex.first[m.names[0]] != "" {
+		s += 2
+	}
+	if r.lex.places[last] && m.title == "" {
+		s -= 3
+	}
+	if r.lex.ends[last] && m.title == "" && (len(m.names) > 1 || m.det == definite) {
+		s -= 4
+	}
+	if r.lex.other[last] && m.title == "" && r.lex.first[m.names[0]] == "" {
+		s -= 4
+	}
+	switch m.place {
+	case roleSubject:
+		s += 0.5
+		if m.verb != nlp.None {
+			if v := r.d.Tokens[r.d.Verbs[m.verb].Head].Lower; quotes.Reports(v) || minds[lemmaOf(&r.d.Tokens[r.d.Verbs[m.verb].Head])] {
+				s += 1.5
+			}
+		}
+	case rolePossessor:
+		s += 0.5
+	case roleIndirect:
+		s++
+	}
+	if m.next != nlp.None {
+		if n := &r.mentions[m.next]; n.kind == nominal && n.noun.kind == nlp.Person || n.kind == proper && n.title != "" {
+			s++
+		}
+	}
+	if m.det == definite && !m.plural && m.title == "" {
+		s -= 1.5
+	}
+	if m.det == indefinite {
+		s -= 0.5
+	}
+	if m.first > 0 {
+		before := r.d.Tokens[m.first-1].Lower
+		switch {
+		case before == "of":
+			s -= 0.5
+		case placing[before]:
+			s--
+			if before == "in" || before == "at" {
+				s--
+			}
+		}
+	}
+	return s
+}

@@ -1,0 +1,308 @@
+package characters
+
+import "feltpage/nlp"
+
+// Nouns that mean the same kin or kind.
+var sameNoun = map[string]string{"mamma": "mother", "mama": "mother", "mum": "mother", "mummy": "mother", "mammy": "mother", "ma": "mother",
+	"papa": "father", "dad": "father", "daddy": "father", "pa": "father",
+	"grandma": "grandmother", "granny": "grandmother", "grandmamma": "grandmother", "gran": "grandmother",
+	"grandpa": "grandfather", "granddad": "grandfather", "grandpapa": "grandfather",
+	"auntie": "aunt", "aunty": "aunt", "lassie": "lass", "laddie": "lad", "fisher": "fisherman", "wood-cutter": "woodcutter",
+	"neighbour": "neighbor", "doggie": "dog", "pussy": "cat", "puss": "cat", "kitty": "kitten", "birdie": "bird", "mousie": "mouse", "hound": "dog"}
+
+func norm(lemma string) string {
+	if s, ok := sameNoun[lemma]; ok {
+		return s
+	}
+	return lemma
+}
+
+// Adjectives that tell two of one noun apart: those of one row contradict
+// each other, unless in one group.
+var tellApart = func() map[string][2]int {
+	m := map[string][2]int{}
+	for row, groups := range [][]string{
+		{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "elder older", "eldest oldest", "younger", "youngest", "middle", "next", "last"},
+		{"old aged ancient", "young", "new"},
+		{"big great large huge enormous giant gigantic", "little small tiny wee"},
+		{"rich wealthy", "poor"},
+		{"black", "white", "red", "grey gray", "brown", "green", "golden gold", "blue", "yellow", "silver"},
+		{"good kind", "wicked bad evil cruel"},
+		{"tall", "short"}, {"fat stout", "thin lean"}, {"blind", "lame", "deaf"},
+		{"wise clever", "foolish stupid simple"}, {"ugly", "beautiful pretty fair handsome"},
+		{"male", "female"}, {"wild", "tame"}, {"dead late", "living"}, {"true real rightful", "false"},
+	} {
+		for g, ws := range groups {
+			for w := range set(ws) {
+				m[w] = [2]int{row, g}
+			}
+		}
+	}
+	// "Eldest" and "elder" may be one, and so "youngest" and "last".
+	m["eldest"], m["oldest"] = m["elder"], m["elder"]
+	m["youngest"] = m["younger"]
+	return m
+}()
+
+// clash reports whether two lists of adjectives contradict each other.
+func clash(a, b []string) bool {
+	for _, x := range a {
+		cx, ok := tellApart[x]
+		if !ok {
+			continue
+		}
+		differs := false
+		for _, y := range b {
+			if cy, ok := tellApart[y]; ok && cx[0] == cy[0] {
+				if cx[1] == cy[1] {
+					differs = false
+					break
+				}
+				differs = true
+			}
+		}
+		if differs {
+			return true
+		}
+	}
+	return false
+}
+
+var ranks = set("first second third fourth fifth elder eldest older oldest younger youngest middle other latter former last next")
+
+// perHead bounds how many entities of one noun are looked at, the latest
+// first.
+const perHead = 8
+
+type headKey struct {
+	lemma  string
+	plural bool
+}
+
+type kinKey struct {
+	of    int
+	lemma string
+}
+
+// somebody reports whether a noun phrase may mean a character: by the
+// lexicon, or because what it names acts like one in this text.
+func (r *reading) somebody(m *mention) bool {
+	if m.kind == proper {
+		return true
+	}
+	if m.noun.kind != "" && m.noun.kind != nlp.Thing {
+		return true
+	}
+	return r.acting[headKey{norm(m.lemma), false}]
+}
+
+// nominal finds or makes the entity of a described somebody. It tries, in
+// this order: what apposition or predicate says; whose it is; the rank in a
+// row of brothers and sisters; the same noun; a wider noun.
+func (r *reading) nominal(i int) int {
+	m := &r.mentions[i]
+	if m.same != nlp.None {
+		if e := r.who(m.same); e != nlp.None && r.accepts(e, m) {
+			return e
+		}
+	}
+	if ranks[m.lemma] {
+		return r.ranked(m)
+	}
+	if !r.somebody(m) {
+		return nlp.None
+	}
+	owner := r.ownerOf(m)
+	if owner != nlp.None {
+		return r.owned(i, owner)
+	}
+	if m.quote != nlp.None && m.det == bare && !m.plural {
+		if e := r.calledInSpeech(i); e != nlp.None {
+			return e
+		}
+	}
+	switch m.det {
+	case indefinite, another:
+		if e := r.introducedAgain(m); e != nlp.None {
+			return e
+		}
+	case bare, many:
+		if m.plural && m.det == bare && m.noun.does != kin || m.det == many {
+			break
+		}
+		fallthrough
+	default:
+		if e := r.sameHead(m); e != nlp.None {
+			return e
+		}
+		if e := r.widerNoun(m); e != nlp.None {
+			return e
+		}
+	}
+	return r.enter(m)
+}
+
+// enter makes a new entity of m and files it under its noun.
+func (r *reading) enter(m *mention) int {
+	e := r.newEntity(m)
+	r.file(e, m)
+	return e
+}
+
+func (r *reading) file(e int, m *mention) {
+	k := headKey{norm(m.lemma), m.plural}
+	l := r.byHead[k]
+	if n := len(l); n > 0 && r.find(l[n-1]) == e {
+		return
+	}
+	if len(l) >= 2*perHead {
+		l = append(l[:0], l[perHead:]...)
+	}
+	r.byHead[k] = append(l, e)
+}
+
+// accepts reports whether entity e can be what m describes.
+func (r *reading) accepts(e int, m *mention) bool {
+	x := &r.entities[e]
+	return x.plural == m.plural && genderFits(x.genderOf(), m.gender) && !clash(x.mods, m.mods)
+}
+
+// sameHead gives the latest entity of the same noun that m can be.
+func (r *reading) sameHead(m *mention) int {
+	l := r.byHead[headKey{norm(m.lemma), m.plural}]
+	best := nlp.None
+	skipped := false
+	for j := len(l) - 1; j >= 0 && j >= len(l)-perHead; j-- {
+		e := r.find(l[j])
+		x := &r.entities[e]
+		if !r.accepts(e, m) {
+			continue
+		}
+		if m.of != nlp.None && x.of != "" && x.of != r.mentions[m.of].lemma {
+			continue
+		}
+		if m.det == theOther && !skipped && x.last != nlp.None && m.sentence-r.mentions[x.last].sentence <= 2 {
+			skipped = true // "the other gull" is not the one just named
+			continue
+		}
+		// One whose own adjectives are named again before one without.
+		if best == nlp.None || shared(x.mods, m.mods) > shared(r.entities[best].mods, m.mods) || later(x, &r.entities[best]) && shared(x.mods, m.mods) == shared(r.entities[best].mods, m.mods) {
+			best = e
+		}
+	}
+	if best != nlp.None && m.kind == nominal {
+		r.file(best, m)
+	}
+	return best
+}
+
+func later(a, b *entity) bool { return a.last > b.last }
+
+func shared(a, b []string) int {
+	n := 0
+	for _, w := range b {
+		if has(a, w) {
+			n++
+		}
+	}
+	return n
+}
+
+// introducedAgain takes "a" as a new somebody, save in speech and in what
+// describes somebody already there ("He was a baker" comes by the predicate).
+func (r *reading) introducedAgain(m *mention) int { return nlp.None }
+
+// ranked resolves "the youngest", "the other", "the first": one of a row.
+func (r *reading) ranked(m *mention) int {
+	if m.det != definite && m.det != possessed && m.det != theOther || m.kind == proper {
+		return nlp.None
+	}
+	row := nlp.None
+	from := m.sentence
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 60; j-- {
+		o := &r.mentions[r.recent[j]]
+		e := r.find(o.entity)
+		if e == nlp.None || from-o.sentence > 12 {
+			continue
+		}
+		x := &r.entities[e]
+		if !x.plural && m.lemma != "other" && m.lemma != "latter" && m.lemma != "former" && has(x.mods, m.lemma) {
+			return e
+		}
+		if x.plural && x.kind != nlp.Thing && row == nlp.None && from-o.sentence <= 4 {
+			row = e
+		}
+	}
+	if row == nlp.None || m.place != roleSubject {
+		return nlp.None
+	}
+	x := &r.entities[row]
+	if len(x.heads) == 0 {
+		return nlp.None
+	}
+	g := x.gender
+	rank := m.lemma
+	id := r.newEntity(m)
+	e := &r.entities[id]
+	e.kind, e.gender, e.possessor, e.relation = x.kind, g, x.possessor, x.relation
+	if e.kind == nlp.Group {
+		e.kind = nlp.Person
+	}
+	e.heads = append(e.heads, x.heads[0])
+	e.mods = append(e.mods, rank)
+	r.byHead[headKey{x.heads[0], false}] = append(r.byHead[headKey{x.heads[0], false}], id)
+	return id
+}
+
+// A wider noun ("the old man", "the creature") takes the latest somebody it
+// fits, within three sentences, when only one fits.
+func (r *reading) widerNoun(m *mention) int {
+	if m.det != definite || m.plural || m.noun.does != age && m.noun.does != vague || m.of != nlp.None {
+		return nlp.None
+	}
+	found := nlp.None
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 40; j-- {
+		o := &r.mentions[r.recent[j]]
+		if m.sentence-o.sentence > 3 {
+			break
+		}
+		e := r.find(o.entity)
+		if e == nlp.None || e == found || !r.widens(e, m) {
+			continue
+		}
+		if found != nlp.None {
+			return nlp.None
+		}
+		found = e
+	}
+	return found
+}
+
+func (r *reading) widens(e int, m *mention) bool {
+	x := &r.entities[e]
+	if !r.accepts(e, m) || x.narrator || x.plural {
+		return false
+	}
+	if m.noun.does == vague {
+		return m.noun.kind != nlp.Animal || x.kind == nlp.Animal || x.kind == nlp.Being
+	}
+	if m.gender != "" && x.genderOf() != m.gender || x.kind != nlp.Person {
+		return false
+	}
+	young := youthful[m.lemma] || has(m.mods, "young") || has(m.mods, "little")
+	old := elderly[m.lemma] || has(m.mods, "old") || has(m.mods, "aged")
+	for _, h := range x.heads {
+		if n := r.lex.nouns[h]; n.does == age && (youthful[h] != youthful[m.lemma]) {
+			return false
+		}
+		if young && (elderly[h] || h == "king" || h == "queen" || h == "mother" || h == "father") || old && youthful[h] {
+			return false
+		}
+	}
+	return true
+}
+
+var (
+	youthful = set("boy girl lad lass laddie lassie child baby infant youth maiden damsel youngster stripling urchin schoolboy schoolgirl maid bairn")
+	elderly  = set("crone hag granny gaffer greybeard graybeard grandmother grandfather beldame goody")
+)

@@ -1,0 +1,222 @@
+package characters
+
+import (
+	"math"
+
+	"feltpage/nlp"
+)
+
+// The window of what a reader keeps in mind: mentions looked back at,
+// sentences, and entities weighed for one pronoun.
+const (
+	windowMentions  = 90
+	windowSentences = 14
+	windowEntities  = 10
+)
+
+// A candidate is an entity that a pronoun may mean, with its latest mention
+// before the pronoun.
+type candidate struct {
+	entity  int
+	last    int // mention
+	rank    int // how many other candidates were named since
+	subject bool
+	lately  int // mentions within the last three sentences
+}
+
+// candidates lists the entities that agree with pronoun i, the latest named
+// first.
+func (r *reading) candidates(i int) []candidate {
+	m := &r.mentions[i]
+	cs := r.scratch[:0]
+	r.stamp++
+	for j, n := len(r.recent)-1, 0; j >= 0 && n < windowMentions; j, n = j-1, n+1 {
+		o := &r.mentions[r.recent[j]]
+		d := m.sentence - o.sentence
+		if d > windowSentences {
+			break
+		}
+		e := r.find(o.entity)
+		if e == nlp.None || d < -1 {
+			continue
+		}
+		for e >= len(r.seen) {
+			r.seen = append(r.seen, seenMark{})
+		}
+		s := &r.seen[e]
+		if s.stamp == r.stamp {
+			if s.at >= 0 {
+				c := &cs[s.at]
+				if d <= 2 {
+					c.lately++
+				}
+				if d <= 1 && o.place == roleSubject && o.quote == m.quote {
+					c.subject = true
+				}
+			}
+			continue
+		}
+		*s = seenMark{r.stamp, -1}
+		if len(cs) >= windowEntities || !r.agrees(e, m) || r.barred(i, e) {
+			continue
+		}
+		s.at = len(cs)
+		c := candidate{entity: e, last: r.recent[j], rank: len(cs)}
+		if d <= 2 {
+			c.lately = 1
+		}
+		c.subject = d <= 1 && o.place == roleSubject && o.quote == m.quote
+		cs = append(cs, c)
+	}
+	r.scratch = cs
+	return cs
+}
+
+type seenMark struct{ stamp, at int }
+
+// The features of a pronoun and a candidate. Their weights lie in
+// salience.txt.
+const (
+	fSame = iota // in the same sentence
+	fOne
+	fTwo
+	fSome // three to five sentences away
+	fFar
+	fFirst // the latest named
+	fSecond
+	fRank
+	fSubject
+	fObject
+	fPossessor
+	fOther
+	fPronoun
+	fProper
+	fDefinite
+	fIndefinite
+	fGender
+	fVotes
+	fAgainst
+	fCount
+	fLately
+	fClause
+	fParallelSubject
+	fParallelObject
+	fLateSubject
+	fOutOfQuote
+	fIntoQuote
+	fSameQuote
+	fSpeaker
+	fListener
+	fTold
+	fAnimal
+	fThing
+	fParagraph
+	fGroupPossessor
+	fSentenceStart
+	features
+)
+
+var featureNames = [features]string{"same-sentence", "one-sentence", "two-sentences", "some-sentences", "far",
+	"latest", "second-latest", "rank", "was-subject", "was-object", "was-possessor", "was-other",
+	"by-pronoun", "by-name", "by-the", "by-a", "gender-known", "gender-votes", "gender-against", "often", "lately", "own-clause",
+	"both-subject", "both-object", "late-subject", "out-of-quote", "into-quote", "same-quote", "speaker", "listener", "just-spoke",
+	"animal", "thing", "same-paragraph", "only-possessor", "at-sentence-start"}
+
+// The three uses of a pronoun, weighed apart.
+const (
+	asSubject = iota
+	asObject
+	asPossessive
+	uses
+)
+
+func use(m *mention) int {
+	switch {
+	case m.form.possessive:
+		return asPossessive
+	case m.place == roleSubject || m.lemma == "he" || m.lemma == "she":
+		return asSubject
+	}
+	return asObject
+}
+
+// describe fills f with the features of candidate c for pronoun i.
+func (r *reading) describe(i int, c *candidate, f *[features]float64) {
+	*f = [features]float64{}
+	m, o, x := &r.mentions[i], &r.mentions[c.last], &r.entities[c.entity]
+	on := func(k int, yes bool) {
+		if yes {
+			f[k] = 1
+		}
+	}
+	d := m.sentence - o.sentence
+	if d < 0 {
+		d = 0
+	}
+	on(fSame, d == 0)
+	on(fOne, d == 1)
+	on(fTwo, d == 2)
+	on(fSome, d > 2 && d <= 5)
+	on(fFar, d > 5)
+	on(fFirst, c.rank == 0)
+	on(fSecond, c.rank == 1)
+	f[fRank] = float64(c.rank) / 4
+	on(fSubject, o.place == roleSubject)
+	on(fObject, o.place == roleObject || o.place == roleIndirect)
+	on(fPossessor, o.place == rolePossessor)
+	on(fOther, o.place == roleNone || o.place == roleOf || o.place == roleBy)
+	on(fPronoun, o.kind == pronoun)
+	on(fProper, o.kind == proper)
+	on(fDefinite, o.kind == nominal && o.det != indefinite)
+	on(fIndefinite, o.kind == nominal && o.det == indefinite)
+	on(fGender, x.gender != "")
+	own, against := x.votes[0], x.votes[1]
+	if m.gender == nlp.Male {
+		own, against = against, own
+	}
+	if x.gender == "" {
+		f[fVotes] = math.Min(own, 4) / 4
+		f[fAgainst] = math.Min(against, 4) / 4
+	}
+	f[fCount] = math.Log1p(float64(len(x.mentions)))
+	f[fLately] = math.Min(float64(c.lately), 6) / 3
+	if m.verb != nlp.None && m.place == rolePossessor {
+		on(fClause, r.subjectEntity(m) == c.entity)
+	} else if m.verb != nlp.None {
+		if g := r.d.Verbs[m.verb].Governor; g >= 0 {
+			if s := r.subjectOf(g); s != nlp.None && r.who(s) == c.entity {
+				f[fClause] = 1
+			}
+		}
+	}
+	on(fParallelSubject, m.place == roleSubject && o.place == roleSubject)
+	on(fParallelObject, m.place == roleObject && o.place == roleObject)
+	on(fLateSubject, c.subject)
+	on(fOutOfQuote, m.quote == nlp.None && o.quote != nlp.None)
+	on(fIntoQuote, m.quote != nlp.None && o.quote == nlp.None)
+	on(fSameQuote, m.quote != nlp.None && o.quote == m.quote)
+	if m.quote != nlp.None {
+		t := &r.turns[m.quote]
+		on(fSpeaker, r.find(t.speaker) == c.entity)
+		on(fListener, r.find(t.listener) == c.entity)
+	} else {
+		on(fTold, o.quote == nlp.None && r.tags[c.last])
+	}
+	on(fAnimal, x.kind == nlp.Animal || x.kind == nlp.Being)
+	on(fThing, x.kind == nlp.Thing || x.kind == nlp.Group)
+	on(fParagraph, r.d.Sentences[m.sentence].Paragraph == r.d.Sentences[o.sentence].Paragraph)
+	on(fGroupPossessor, o.place == rolePossessor && x.told <= 1)
+	on(fSentenceStart, o.first == r.d.Sentences[o.sentence].First && d == 1)
+}
+
+// weigh is how well candidate c fits pronoun i.
+func (r *reading) weigh(i int, c *candidate) float64 {
+	var f [features]float64
+	r.describe(i, c, &f)
+	w := &weights()[use(&r.mentions[i])]
+	s := 0.0
+	for k, v := range f {
+		s += v * w[k]
+	}
+	return s
+}

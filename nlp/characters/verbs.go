@@ -1,0 +1,24 @@
+package characters
+
+import (
+	"strings"
+)
+
+// minds are verbs whose subject thinks, feels, wants or perceives: whoever
+// does that is somebody. Common practice in animacy detection; the list is
+// ours.
+var minds = set(`think know believe feel want wish hope fear love hate like dislike enjoy remember forget
+	wonder suppose guess understand decide intend mean dream imagine doubt expect trust
+	notice see hear listen watch look smell taste recognise recognize perceive
+	regret pity envy admire despise dread mourn grieve rejoice long yearn desire
+	weep cry laugh smile sob sigh frown blush shudder tremble scowl grin
+	beg pray promise refuse agree consent obey forgive thank ask answer reply say tell speak talk
+	sleep wake awake eat drink marry`)
+
+func set(s string) map[string]bool {
+	m := map[string]bool{}
+	for _, w := range strings.Fields(s) {
+		m[w] = true
+	}
+	return m
+}
