@@ -47,6 +47,8 @@ type Sentence struct {
 }
 
 // NounPhrase is a base noun phrase: "the old fisher", "his knees", "she".
+// Phrases overlap only by possession: "his" and "the king" inside "his knees"
+// and "the king's daughter" have phrases of their own.
 type NounPhrase struct {
 	First, End int // token range, half-open
 	Head       int // token of the head noun or pronoun
@@ -65,10 +67,10 @@ type VerbGroup struct {
 	Indirect   int    // noun phrase, or None
 	By         int    // noun phrase of a passive's "by", or None
 	Governor   int    // verb group this participle or infinitive hangs on, or None
-	Complement int    // token of a predicative adjective or participle ("was [afraid]"), or None
+	Complement int    // token of a predicate ("was [afraid]", "was a [king]", "made him [sad]"); the participle of a passive; or None
 	Modal      string // lemma of a modal, or ""
 	Passive    bool
-	Negated    bool
+	Negated    bool // by "not", "never", "no longer", "without", or a subject or object with "no"
 	Participle bool // "Trembling, the boy ..."
 	Infinitive bool
 	Copular    bool // be, feel, seem, look, grow, turn ...
@@ -81,7 +83,7 @@ type Document struct {
 	Paragraphs []Span
 	Sentences  []Sentence
 	Tokens     []Token
-	Phrases    []NounPhrase // in order of First
+	Phrases    []NounPhrase // in order of First, longer ones first
 	Verbs      []VerbGroup  // in order of Head
 }
 

@@ -4,14 +4,15 @@ import (
 	_ "embed"
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 )
 
 //go:embed irregular.txt
 var irregularFile string
 
-//go:embed verbs.txt
-var verbFile string
+//go:embed words.txt
+var wordFile string
 
 // key is a part of speech (v, b, n, a, r, m, x) and a form.
 type key struct {
@@ -21,7 +22,7 @@ type key struct {
 
 var (
 	forms = must(parseForms(irregularFile))
-	verbs = must(parseVerbs(verbFile))
+	uses  = must(parseUses(wordFile))
 )
 
 // finalE are stems of adjectives that lost their e before -er and -est where
@@ -75,15 +76,24 @@ func parseForms(file string) (map[key]string, error) {
 	return m, nil
 }
 
-// parseVerbs reads the list of base forms.
-func parseVerbs(file string) (map[string]bool, error) {
+// parseUses reads the list of base forms.
+func parseUses(file string) (map[string]Use, error) {
 	lines, err := body(file)
 	if err != nil {
-		return nil, fmt.Errorf("verbs: %w", err)
+		return nil, fmt.Errorf("words: %w", err)
 	}
-	m := make(map[string]bool, len(lines))
+	m := make(map[string]Use, len(lines))
 	for _, l := range lines {
-		m[l] = true
+		word, rest, _ := strings.Cut(l, " ")
+		var n [4]int
+		for i := range n {
+			var field string
+			field, rest, _ = strings.Cut(rest, " ")
+			if n[i], err = strconv.Atoi(field); err != nil {
+				return nil, fmt.Errorf("words: %q: %w", l, err)
+			}
+		}
+		m[word] = Use{n[0], n[1], n[2], n[3]}
 	}
 	return m, nil
 }

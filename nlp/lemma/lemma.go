@@ -4,7 +4,7 @@
 // "hope" by a list of verbs.
 package lemma
 
-//go:generate go run ./gen /usr/share/wordnet/index.verb verbs.txt
+//go:generate go run ./gen /usr/share/wordnet words.txt
 
 import "strings"
 
@@ -60,7 +60,7 @@ func verb(w, tag string) string {
 		if l, ok := forms[key{'b', w}]; ok {
 			return l
 		}
-		if verbs[w] {
+		if isVerb(w) {
 			return w // "they lay the table", "saw it in two"
 		}
 	}
@@ -91,7 +91,7 @@ func verb(w, tag string) string {
 		return w[:len(w)-4] + "y"
 	case strings.HasSuffix(w, "eth") && len(w) > 4:
 		return stem(w[:len(w)-3])
-	case tag == "VBP" && strings.HasSuffix(w, "est") && len(w) > 5 && !verbs[w]:
+	case tag == "VBP" && strings.HasSuffix(w, "est") && len(w) > 5 && !isVerb(w):
 		return stem(w[:len(w)-3])
 	case tag == "VBZ" && strings.HasSuffix(w, "s"):
 		return third(w)
@@ -107,16 +107,16 @@ func stem(s string) string {
 	}
 	last, before := s[n-1], s[n-2]
 	if last == 'e' || last == 'y' || last == 'w' || last == 'o' || last == 'x' {
-		if verbs[s+"e"] && !verbs[s] {
+		if isVerb(s+"e") && !isVerb(s) {
 			return s + "e" // agre-ed, ow-ed, dy-ed
 		}
 		return s
 	}
 	if last == before && !vowel(last) {
-		if verbs[s] {
+		if isVerb(s) {
 			return s // pull, pass
 		}
-		if verbs[s[:n-1]] || last != 'l' && last != 's' && last != 'f' && last != 'z' {
+		if isVerb(s[:n-1]) || last != 'l' && last != 's' && last != 'f' && last != 'z' {
 			return s[:n-1] // stop-ped
 		}
 		return s
@@ -124,10 +124,10 @@ func stem(s string) string {
 	// A single consonant after a single vowel would have been doubled, so a
 	// final e was dropped: hop-ed is hope. Verbs not stressed on their last
 	// part have neither, and are in the list as they stand: wonder-ed.
-	if verbs[s+"e"] {
+	if isVerb(s + "e") {
 		return s + "e"
 	}
-	if verbs[s] {
+	if isVerb(s) {
 		return s
 	}
 	switch {
@@ -147,10 +147,10 @@ func third(w string) string {
 	if strings.HasSuffix(w, "ies") && len(w) > 4 {
 		return w[:len(w)-3] + "y"
 	}
-	if !strings.HasSuffix(s, "e") || verbs[s] {
+	if !strings.HasSuffix(s, "e") || isVerb(s) {
 		return s
 	}
-	if es := s[:len(s)-1]; verbs[es] || sibilant(es) {
+	if es := s[:len(s)-1]; isVerb(es) || sibilant(es) {
 		return es
 	}
 	return s
@@ -227,4 +227,27 @@ func syllables(s string) int {
 		}
 	}
 	return n
+}
+
+// Use is how often a base form occurs as each part of speech in SemCor, the
+// sense-tagged corpus that WordNet counts; -1 where WordNet has no such word.
+type Use struct{ Noun, Verb, Adjective, Adverb int }
+
+// UseOf gives the use of a base form in lower case. Words that are neither
+// verbs nor common adjectives are not known.
+func UseOf(base string) (Use, bool) {
+	u, ok := uses[base]
+	return u, ok
+}
+
+// Irregular gives the verb of which a word in lower case is an irregular form
+// other than its base, as "weep" of "wept".
+func Irregular(lower string) (base string, ok bool) {
+	base, ok = forms[key{'v', lower}]
+	return base, ok && base != lower
+}
+
+func isVerb(w string) bool {
+	u, ok := uses[w]
+	return ok && u.Verb >= 0
 }

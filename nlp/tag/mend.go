@@ -1,6 +1,343 @@
 package tag
 
-import "feltpage/nlp"
+import (
+	"strings"
+
+	"feltpage/nlp"
+	"feltpage/nlp/lemma"
+)
+
+// The weights were trained on newspapers of the 1980s. In storybooks they go
+// wrong in a few regular ways, which the rules below put right: old words they
+// never met ("thou", "wroth"), past forms that newspapers lack ("wept"), verbs
+// after pronouns and auxiliaries, commands, and adjectives after "felt" or
+// "grew". Each rule is about English, not about a text: it asks what forms a
+// word can have (lemma's table) and how often it is a noun or a verb (counts
+// of SemCor), and looks a few words to either side.
+
+// mender looks at one sentence.
+type mender struct {
+	tokens []nlp.Token // of the sentence
+}
 
 // mend puts right the tags of one sentence.
-func mend(d *nlp.Document, s nlp.Sentence) {}
+func mend(d *nlp.Document, s nlp.Sentence) {
+	m := mender{tokens: d.Tokens[s.First:s.End]}
+	for i := range m.tokens {
+		t := &m.tokens[i]
+		if tag, ok := oldWords[t.Lower]; ok {
+			t.Tag = tag
+		}
+	}
+	for i := range m.tokens {
+		t := &m.tokens[i]
+		if len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" || t.Tag == "PRP$" {
+			continue
+		}
+		if tag := m.better(i, t.Lower, t.Tag); tag != "" {
+			t.Tag = tag
+		}
+	}
+}
+
+// better gives a better tag for token i, or "".
+func (m *mender) better(i int, w, tag string) string {
+	switch w {
+	case "art", "wert", "wast", "canst", "hast", "dost", "wilt", "shalt":
+		if m.word(i-1) == "thou" || m.word(i+1) == "thou" {
+			return oldAfterThou[w]
+		}
+	case "that":
+		if tag == "IN" && i > 0 && m.noun(i-1) && m.verb(i+1) {
+			return "WDT"
+		}
+		return ""
+	case "her":
+		if tag == "PRP$" && perceives[m.word(i-1)] && strings.HasSuffix(m.word(i+1), "ing") && stemIsVerb(m.word(i+1)) && !m.noun(i+2) {
+			return "PRP"
+		}
+		return ""
+	}
+	switch tag {
+	case "NN", "NNP", "NNS", "JJ", "VB", "VBP", "RB", "IN", "FW", "UH", "RBR", "JJR", "JJS", "NNPS", "VBG", "VBN", "VBD", "VBZ", "CD", "RP", "DT", "MD":
+	default:
+		return ""
+	}
+	if tag == "DT" || tag == "MD" || tag == "RP" {
+		return ""
+	}
+	if tag == "VBD" || tag == "VBN" {
+		return m.past(i, w, tag)
+	}
+	if tag == "NNP" && !m.clauseStart(i) && m.tokens[i].Span.Len() > 0 && tag != "NN" {
+		return m.name(i, w)
+	}
+	if tag == "VBG" {
+		if !strings.HasSuffix(w, "ing") && !strings.HasSuffix(w, "in'") || baseOnIng[w] {
+			return "VB" // "to laugh and sing"
+		}
+		return ""
+	}
+	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] && tag != "VBZ" {
+		if _, also := lemma.UseOf(w); !also || m.nominative(m.back(i)) && lemmaIsCommon(base) {
+			return m.irregular(i, w, base)
+		}
+	}
+	if strings.HasSuffix(w, "ed") && len(w) > 4 && tag != "VBZ" && !m.opened(i) {
+		if base := lemma.Of(w, "VBD"); base != w && isVerb(base) && (tag != "JJ" || m.nominative(m.back(i))) {
+			return m.past(i, w, "VBD")
+		}
+	}
+	if strings.HasSuffix(w, "ing") && len(w) > 4 {
+		return m.ing(i, w, tag)
+	}
+	use, known := lemma.UseOf(w)
+	if !known {
+		return m.pluralVerb(i, w, tag)
+	}
+	p := m.back(i)
+	prev := m.word(p)
+	switch {
+	case tag == "VB" || tag == "VBP":
+		if (m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)] || m.tag(i-1) == "PRP$") && use.Noun >= 0 {
+			return "NN"
+		}
+		if tag == "VBP" && (m.tag(p) == "MD" || does[prev] && p < i-1) {
+			return "VB"
+		}
+		if tag == "VB" && m.nominative(p) && !m.inverted(p) {
+			return "VBP"
+		}
+		return ""
+	case use.Verb >= 0 && (m.tag(p) == "MD" || does[prev]):
+		if use.Verb > 0 || use.Noun < 0 {
+			return "VB"
+		}
+	case use.Verb > 0 && m.nominative(p) && m.inverted(p):
+		return "VB" // "Did he cry?"
+	case use.Verb > 0 && (tag == "NN" || tag == "JJ" || tag == "IN") && m.nominative(p) && prev != "he" && prev != "she" && tag != "IN":
+		return "VBP" // "I fear"
+	case use.Verb > use.Noun && (tag == "NN" || tag == "JJ") && m.tag(i-1) == "TO":
+		return "VB"
+	case use.Verb > 0 && objects[m.word(i-1)] && causes[m.word(i-2)] && use.Verb > use.Adjective:
+		return "VB" // "made him tremble"
+	case tag == "NN" && use.Verb > 3*max(use.Noun, 1) && m.noun(i-1) && m.causeBefore(i):
+		return "VB" // "saw the boy shiver"
+	case tag == "NN" && use.Verb > use.Noun && m.noun(i-1) && m.askedBefore(i):
+		return "VB" // "Did the gull frighten you?"
+	case (tag == "NN" || tag == "NNP" || tag == "JJ" || tag == "RB" || tag == "UH") && m.clauseStart(i) && use.Verb >= 3 &&
+		use.Verb > use.Noun+use.Adjective+use.Adverb && !m.verb(i+1):
+		return "VB" // "Come here!"
+	}
+	if use.Adjective > max(use.Noun, use.Verb, use.Adverb) && (tag == "NN" || tag == "RB" || tag == "IN" || tag == "VB") {
+		switch {
+		case use.Adverb < 0 && tag == "RB":
+			return "JJ" // lonely, ugly
+		case seems[prev] && m.tag(i-1) != "DT" && m.tag(i-1) != "PRP$" && !m.noun(i+1):
+			return "JJ" // "looked pale"
+		case tag == "NN" && (m.tag(i+1) == "," || m.tag(i+1) == "CC") && strings.HasPrefix(m.tag(i+2), "JJ") && m.opened(i):
+			return "JJ" // "the cold, dark wood"
+		case tag == "NN" && m.tag(i-1) == "CC" && strings.HasPrefix(m.tag(i-2), "JJ") && !m.noun(i+1):
+			return "JJ" // "tired and pale"
+		}
+	}
+	return m.pluralVerb(i, w, tag)
+}
+
+// past chooses between past tense and past participle.
+func (m *mender) past(i int, w, tag string) string {
+	p := m.back(i)
+	prev := m.word(p)
+	switch {
+	case tag == "VBD" && (has[prev] || is[prev]) && p >= 0 && !pastOnly[w]:
+		return "VBN"
+	case tag == "VBN" && m.nominative(p) && !participleOnly[w] && !m.helpedBefore(p):
+		return "VBD"
+	}
+	return tag
+}
+
+// irregular gives the tag of an irregular verb form that was not taken for a
+// verb in the past.
+func (m *mender) irregular(i int, w, base string) string {
+	switch {
+	case strings.HasSuffix(w, "ing"):
+		return ""
+	case strings.HasSuffix(w, "s") || strings.HasSuffix(w, "th"):
+		return "VBZ"
+	case strings.HasSuffix(w, "st"):
+		return "VBP"
+	case participleOnly[w]:
+		return "VBN"
+	}
+	return m.past(i, w, "VBD")
+}
+
+// name looks at a capitalised word inside a sentence: only forms that can be
+// nothing but verbs are taken back.
+func (m *mender) name(i int, w string) string {
+	if _, ok := lemma.Irregular(w); ok && m.tokens[i].Lower == w && !notVerbs[w] && m.tag(i-1) == "''" {
+		if _, also := lemma.UseOf(w); !also {
+			return "VBD"
+		}
+	}
+	return ""
+}
+
+// ing looks at a word on -ing that was not taken for a participle.
+func (m *mender) ing(i int, w, tag string) string {
+	if ingNouns[w] || baseOnIng[w] || !stemIsVerb(w) || tag != "NN" && tag != "JJ" && tag != "NNP" && tag != "VB" && tag != "VBP" && tag != "RB" {
+		return ""
+	}
+	prev, next := m.tag(i-1), m.tag(i+1)
+	open := next == "," || next == "." || next == "IN" || next == "DT" || next == "PRP" || next == "PRP$" || next == "RB" ||
+		next == "TO" || next == "CC" || next == "" || next == "RP" || next == ":" || next == "''"
+	switch {
+	case m.clauseStart(i) && open && next != "." && next != "":
+		return "VBG" // "Trembling, the boy"
+	case is[m.word(m.back(i))] && tag == "NN", objects[m.word(i-1)] && open && m.word(i-1) != "her":
+		return "VBG"
+	case m.word(i-1) == "her" && prev == "PRP" && open:
+		return "VBG"
+	case (prev == "," || prev == "CC") && open && tag == "NN" && m.tag(i-2) != "JJ":
+		return "VBG"
+	case (prev == "IN" || prev == "RP" || strings.HasPrefix(prev, "VB")) && open && tag == "NN" && m.word(i-1) != "of":
+		return "VBG" // "kept on crying", "without weeping"
+	}
+	return ""
+}
+
+// pluralVerb takes a plural after "he" for a verb, and old forms on -eth.
+func (m *mender) pluralVerb(i int, w, tag string) string {
+	if strings.HasSuffix(w, "eth") && len(w) > 4 && tag != "CD" {
+		if base := lemma.Of(w, "VBZ"); base != w && isVerb(base) {
+			return "VBZ"
+		}
+	}
+	if strings.HasSuffix(w, "est") && m.word(m.back(i)) == "thou" {
+		if base := lemma.Of(w, "VBP"); base != w && isVerb(base) {
+			return "VBP"
+		}
+	}
+	if tag == "NNS" && singular[m.word(m.back(i))] {
+		if base := lemma.Of(w, "VBZ"); base != w && isVerb(base) {
+			return "VBZ"
+		}
+	}
+	return ""
+}
+
+// back gives the place of the last token before i that is no adverb, nor "all"
+// or "both" after an auxiliary, or -1.
+func (m *mender) back(i int) int {
+	for i--; i >= 0; i-- {
+		t := &m.tokens[i]
+		floats := i > 0 && (t.Lower == "all" || t.Lower == "both") && (is[m.tokens[i-1].Lower] || has[m.tokens[i-1].Lower])
+		if t.Tag != "RB" && t.Tag != "RBR" && !floats {
+			break
+		}
+	}
+	return i
+}
+
+func (m *mender) in(i int) bool { return i >= 0 && i < len(m.tokens) }
+
+func (m *mender) word(i int) string {
+	if m.in(i) {
+		return m.tokens[i].Lower
+	}
+	return ""
+}
+
+func (m *mender) tag(i int) string {
+	if m.in(i) {
+		return m.tokens[i].Tag
+	}
+	return ""
+}
+
+func (m *mender) noun(i int) bool { return strings.HasPrefix(m.tag(i), "NN") }
+
+func (m *mender) verb(i int) bool {
+	for m.tag(i) == "RB" {
+		i++
+	}
+	t := m.tag(i)
+	return t == "MD" || t == "VBD" || t == "VBZ" || t == "VBP"
+}
+
+func (m *mender) nominative(i int) bool { return m.in(i) && nominatives[m.tokens[i].Lower] }
+
+// opened reports a determiner, possessor or adjective right before i.
+func (m *mender) opened(i int) bool {
+	t := m.tag(i - 1)
+	return t == "DT" || t == "PRP$" || t == "POS" || strings.HasPrefix(t, "JJ") || t == "CD"
+}
+
+// clauseStart reports the first word of a sentence or quote.
+func (m *mender) clauseStart(i int) bool {
+	return i == 0 || m.tag(i-1) == "``" || i == 1 && m.tag(0) == "CC"
+}
+
+// inverted reports an auxiliary before the subject at p, and nothing before it
+// that could be its subject: "Did he", "Why should she".
+func (m *mender) inverted(p int) bool {
+	q := p - 1
+	if m.word(q) == "n't" || m.word(q) == "not" {
+		q--
+	}
+	if q < 0 || !does[m.word(q)] && m.tag(q) != "MD" {
+		return false
+	}
+	b := m.tag(q - 1)
+	return b == "" || b == "``" || b == "," || b == "CC" || b == "WRB" || b == "WP" || b == "RB" || b == ":" || b == "UH" || b == "''"
+}
+
+// helpedBefore reports an auxiliary before the subject at p: "Had he wept".
+func (m *mender) helpedBefore(p int) bool {
+	return has[m.word(p-1)] || is[m.word(p-1)]
+}
+
+// causeBefore reports "saw", "made" and the like before a short phrase that
+// ends at i.
+func (m *mender) causeBefore(i int) bool {
+	for j := i - 1; j >= 0 && j >= i-5; j-- {
+		if causes[m.word(j)] {
+			return true
+		}
+		if t := m.tag(j); !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "DT" && t != "PRP$" && t != "CD" {
+			return false
+		}
+	}
+	return false
+}
+
+// askedBefore reports "did" at the start of a clause before a short phrase
+// that ends at i.
+func (m *mender) askedBefore(i int) bool {
+	for j := i - 1; j >= 0 && j >= i-5; j-- {
+		if does[m.word(j)] || m.tag(j) == "MD" {
+			b := m.tag(j - 1)
+			return b == "" || b == "``" || b == "," || b == "WRB" || b == "WP" || b == "CC"
+		}
+		if t := m.tag(j); !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "DT" && t != "PRP$" && t != "CD" {
+			return false
+		}
+	}
+	return false
+}
+
+func isVerb(base string) bool {
+	u, ok := lemma.UseOf(base)
+	return ok && u.Verb >= 0
+}
+
+func lemmaIsCommon(base string) bool {
+	u, ok := lemma.UseOf(base)
+	return ok && u.Verb > 0
+}
+
+func stemIsVerb(w string) bool {
+	base := lemma.Of(w, "VBG")
+	return base != w && isVerb(base)
+}

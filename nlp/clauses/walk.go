@@ -1,0 +1,366 @@
+package clauses
+
+import "feltpage/nlp"
+
+// clause is an open clause.
+type clause struct {
+	relative   bool
+	question   bool // opened by a question word that is its own subject
+	pending    int  // phrase that waits for its verb, or nlp.None
+	subject    int  // of the last finite verb, or nlp.None
+	verb       int  // last finite verb, or nlp.None
+	last       int  // last verb of any kind, or nlp.None
+	antecedent int  // of a relative clause, or nlp.None
+	fronted    bool // opened by a place, "there", "so": the subject may follow
+}
+
+func newClause() clause {
+	return clause{pending: nlp.None, subject: nlp.None, verb: nlp.None, last: nlp.None, antecedent: nlp.None}
+}
+
+// space is the world of one depth of quotes.
+type space struct {
+	clauses  []clause
+	dangling []int // participles that wait for the subject of the clause
+	prev     item  // what came last
+	before   item  // what came before that
+	afterIt  bool  // a quote closed and nothing came since
+}
+
+// item is what the walk met last.
+type item uint8
+
+const (
+	nothing item = iota
+	aPhrase
+	aPrepPhrase
+	aVerb
+	aPreposition
+	aConjunction
+	aComma
+	anOther
+)
+
+// maxDepth bounds quotes and clauses within each other; deeper ones are read
+// as if they were at this depth.
+const maxDepth = 16
+
+// walker reads one sentence.
+type walker struct {
+	*parser
+	end      int
+	depth    int
+	lastNoun int // last phrase met in this space, or nlp.None
+	prep     int // token of the preposition met last, or nlp.None
+	taken    int // phrase that already has its role, or nlp.None
+	conjunct int // phrase before the last conjunction or list comma, or nlp.None
+	root     int // first phrase of the list that lastNoun belongs to
+}
+
+func (p *parser) walk(s nlp.Sentence) {
+	w := walker{parser: p, end: s.End, lastNoun: nlp.None, prep: nlp.None, taken: nlp.None, conjunct: nlp.None}
+	w.open(0)
+	for i := s.First; i < s.End; {
+		i = w.step(i)
+	}
+	for d := w.depth; d >= 0; d-- {
+		w.spaces[d].dangling = w.spaces[d].dangling[:0]
+	}
+}
+
+// open starts an empty space at a depth.
+func (w *walker) open(depth int) {
+	for len(w.spaces) <= depth {
+		w.spaces = append(w.spaces, space{})
+	}
+	s := &w.spaces[depth]
+	s.clauses = append(s.clauses[:0], newClause())
+	s.dangling = s.dangling[:0]
+	s.prev, s.before, s.afterIt = nothing, nothing, false
+	w.depth = depth
+}
+
+func (w *walker) here() *space { return &w.spaces[w.depth] }
+func (w *walker) top() *clause { s := w.here(); return &s.clauses[len(s.clauses)-1] }
+
+func (w *walker) met(it item) {
+	s := w.here()
+	s.before, s.prev = s.prev, it
+	if it != aComma {
+		s.afterIt = false
+	}
+}
+
+// push opens a clause inside the present one.
+func (w *walker) push(c clause) {
+	s := w.here()
+	if len(s.clauses) < maxDepth {
+		s.clauses = append(s.clauses, c)
+	} else {
+		s.clauses[len(s.clauses)-1] = c
+	}
+}
+
+// step reads what is at i and gives the place after it.
+func (w *walker) step(i int) int {
+	if n := w.starts[i]; n != 0 {
+		return w.phrase(int(n - 1))
+	}
+	switch k := w.kinds[i]; {
+	case k == openQuote:
+		if w.scare(i) {
+			return i + 1
+		}
+		w.reset()
+		w.open(min(w.depth+1, maxDepth))
+	case k == closeQuote:
+		if w.depth > 0 {
+			if w.closesScare(i) {
+				return i + 1
+			}
+			w.depth--
+		} else if w.here().prev != nothing {
+			w.open(0) // the quote began in an earlier sentence
+		}
+		w.reset()
+		w.here().afterIt = true
+	case k == comma:
+		w.comma()
+	case k == stop:
+		w.stop()
+	case k == bracket:
+		w.met(anOther)
+	case k == conjunction:
+		w.conjunct = nlp.None
+		if s := w.here(); s.prev == aPhrase || s.prev == aPrepPhrase || s.prev == aComma && w.lastNoun != nlp.None {
+			w.conjunct = w.lastNoun
+		}
+		w.met(aConjunction)
+	case k == existential:
+		w.top().fronted = true
+		w.met(anOther)
+	case k == whPronoun:
+		w.relative(i)
+	case k == whAdverb:
+		if w.top().verb != nlp.None || w.top().pending != nlp.None || w.here().prev != nothing {
+			w.push(newClause())
+		}
+		w.top().fronted = true
+		w.met(anOther)
+	case k == to && w.infinitive(i):
+		return w.verb(i)
+	case k.verb():
+		return w.verb(i)
+	case k == preposition || k == to:
+		return w.preposition(i)
+	case k == particle:
+		if w.top().verb == nlp.None && w.top().pending == nlp.None {
+			w.top().fronted = true
+		}
+		if w.here().prev != aVerb {
+			w.met(anOther)
+		}
+	case k == adverb:
+		if c := w.top(); c.verb == nlp.None && c.pending == nlp.None {
+			c.fronted = true
+		}
+		w.prep = nlp.None
+	default:
+		if k == adjective {
+			if c := w.top(); c.verb == nlp.None && c.pending == nlp.None {
+				c.fronted = true
+			}
+		}
+		w.met(anOther)
+	}
+	return i + 1
+}
+
+// reset forgets what should not be seen across the border of a quote.
+func (w *walker) reset() {
+	w.prep, w.conjunct, w.lastNoun = nlp.None, nlp.None, nlp.None
+}
+
+// scare reports an opening quote around a word or two of the sentence itself,
+// as in: the "king" wept.
+func (w *walker) scare(i int) bool {
+	if i == 0 || w.d.Tokens[i-1].Sentence != w.d.Tokens[i].Sentence {
+		return false
+	}
+	switch k := w.kinds[i-1]; k {
+	case det, possPronoun, adjective, preposition, possMark:
+	default:
+		return false
+	}
+	for j := i + 1; j < w.end && j <= i+5; j++ {
+		switch w.kinds[j] {
+		case closeQuote:
+			return j > i+1
+		case stop, comma, openQuote:
+			return false
+		}
+	}
+	return false
+}
+
+// closesScare reports the closing quote of one that scare let pass.
+func (w *walker) closesScare(i int) bool {
+	for j := i - 1; j >= 0 && j >= i-5; j-- {
+		if w.kinds[j] == openQuote {
+			return w.scare(j)
+		}
+		if w.kinds[j] == closeQuote {
+			return false
+		}
+	}
+	return false
+}
+
+// comma closes clauses that have their verb.
+func (w *walker) comma() {
+	s := w.here()
+	for n := len(s.clauses); n > 1 && s.clauses[n-1].verb != nlp.None; n-- {
+		s.clauses = s.clauses[:n-1]
+	}
+	w.prep = nlp.None
+	w.met(aComma)
+}
+
+// stop closes all clauses; the subject may be left out after it.
+func (w *walker) stop() {
+	s := w.here()
+	c := newClause()
+	c.subject = s.clauses[0].subject
+	pending := s.clauses[0].pending
+	s.clauses = append(s.clauses[:0], c)
+	// "The boy -- so they say -- wept": the boy still waits.
+	s.clauses[0].pending = pending
+	s.dangling = s.dangling[:0]
+	w.reset()
+	w.met(nothing)
+	s.before = nothing
+}
+
+// relative opens a clause about the noun before it.
+func (w *walker) relative(i int) {
+	s := w.here()
+	c := newClause()
+	c.relative = true
+	word := w.word(i)
+	if w.lastNoun != nlp.None && s.prev != nothing && s.prev != aVerb && word != "what" {
+		c.antecedent = w.lastNoun
+	} else if w.prep != nlp.None && w.lastNoun != nlp.None && word != "what" {
+		c.antecedent = w.lastNoun // "the wood in which"
+	} else {
+		c.question = true
+	}
+	w.prep = nlp.None
+	if c.question && s.prev == nothing && len(s.clauses) == 1 {
+		c.relative = false
+		s.clauses[0] = c
+	} else {
+		w.push(c)
+	}
+	w.met(anOther)
+}
+
+// preposition reads a preposition, or a conjunction that opens a clause.
+func (w *walker) preposition(i int) int {
+	s := w.here()
+	word := w.word(i)
+	c := w.top()
+	switch {
+	case word == "that" && s.prev == aPhrase && w.lastNoun != nlp.None && w.lastNoun == c.pending && w.clauseFollows(i+1):
+		w.relative(i) // "the loaf that she baked"
+		return i + 1
+	case word == "that" && (s.prev == aPhrase || s.prev == aPrepPhrase) && w.lastNoun != nlp.None && w.verbFollows(i+1):
+		w.relative(i)
+		return i + 1
+	case s.prev == aVerb && w.particleAt(i):
+		return i + 1
+	case alwaysClause[word] || subordinators[word] && w.clauseFollows(i+1):
+		w.push(newClause())
+		w.prep = nlp.None
+		w.lastNoun = nlp.None
+		w.met(anOther)
+		return i + 1
+	}
+	if c.verb == nlp.None && c.pending == nlp.None {
+		c.fronted = true
+	}
+	w.prep = i
+	if s.prev != aVerb {
+		w.met(aPreposition)
+	} else {
+		s.before, s.prev = s.prev, aPreposition
+	}
+	return i + 1
+}
+
+// particleAt reports a preposition that belongs to the verb: nothing follows
+// that it could govern.
+func (w *walker) particleAt(i int) bool {
+	if i+1 >= w.end {
+		return true
+	}
+	switch k := w.kinds[i+1]; k {
+	case comma, stop, conjunction, preposition, to, closeQuote:
+		return true
+	}
+	return false
+}
+
+// verbFollows reports a verb at i, past adverbs.
+func (w *walker) verbFollows(i int) bool {
+	for n := 0; i < w.end && n < 4; n++ {
+		if w.starts[i] == 0 && w.kinds[i].verb() {
+			return true
+		}
+		if w.kinds[i] != adverb {
+			return false
+		}
+		i++
+	}
+	return false
+}
+
+// clauseFollows reports a phrase and a finite verb at i: a clause.
+func (w *walker) clauseFollows(i int) bool {
+	for n := 0; i < w.end && n < 8; n++ {
+		switch k := w.kinds[i]; {
+		case k == adverb, k == comma && n == 0:
+			i++
+		case k == existential:
+			return true
+		case w.starts[i] != 0:
+			ph := w.d.Phrases[w.starts[i]-1]
+			i = ph.End
+			if i < w.end && (w.kinds[i] == conjunction || w.kinds[i] == preposition && w.word(i) == "of") && i+1 < w.end && w.starts[i+1] != 0 {
+				i = w.d.Phrases[w.starts[i+1]-1].End
+			}
+			for m := 0; i < w.end && m < 3 && (w.kinds[i] == adverb || w.kinds[i] == det); m++ {
+				i++
+			}
+			if i < w.end && (w.kinds[i].finite() || w.kinds[i] == whPronoun && nominative[w.word(ph.Head)]) {
+				return true
+			}
+			return i < w.end && (w.kinds[i] == verbEn || w.kinds[i] == verbBase) && ph.Pronoun
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// infinitive reports "to" before a base form, past adverbs.
+func (w *walker) infinitive(i int) bool {
+	for j, n := i+1, 0; j < w.end && n < 3; j, n = j+1, n+1 {
+		if w.kinds[j] == verbBase {
+			return true
+		}
+		if w.kinds[j] != adverb {
+			return false
+		}
+	}
+	return false
+}

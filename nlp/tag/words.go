@@ -1,0 +1,80 @@
+package tag
+
+// The lists below are own judgement from grammar and from reading old
+// storybooks; no source.
+
+func set(words ...string) map[string]bool {
+	m := make(map[string]bool, len(words))
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}
+
+// oldWords have one tag in stories, whatever the weights say.
+var oldWords = map[string]string{
+	"thou": "PRP", "thee": "PRP", "ye": "PRP", "thy": "PRP$", "thine": "PRP$", "'t": "PRP", "'em": "PRP",
+	"thyself": "PRP", "himself": "PRP", "herself": "PRP", "hath": "VBZ", "doth": "VBZ", "quoth": "VBD", "methinks": "VBP",
+	"methought": "VBD", "durst": "VBD", "hadst": "VBD", "didst": "VBD", "couldst": "MD", "wouldst": "MD",
+	"shouldst": "MD", "mayst": "MD", "canst": "MD", "shalt": "MD", "wilt": "MD", "dost": "VBP", "hast": "VBP", "mightst": "MD",
+	"'rt": "VBP", "'lt": "MD", "'st": "VBP", "n't": "RB", "not": "RB", "never": "RB",
+	"alas": "UH", "nay": "UH", "yea": "UH", "lo": "UH", "hark": "UH", "ho": "UH", "fie": "UH", "oh": "UH", "ah": "UH",
+	"o": "UH", "hurrah": "UH", "hush": "UH", "ugh": "UH", "ha": "UH", "aha": "UH", "alack": "UH", "ay": "UH", "aye": "UH", "yes": "UH",
+	"afraid": "JJ", "ashamed": "JJ", "asleep": "JJ", "alive": "JJ", "aghast": "JJ", "afeard": "JJ", "affrighted": "JJ",
+	"wroth": "JJ", "loath": "JJ", "loth": "JJ", "athirst": "JJ", "woebegone": "JJ", "forlorn": "JJ", "wearied": "JJ",
+	"whence": "WRB", "whither": "WRB", "wherefore": "WRB", "hither": "RB", "thither": "RB", "yonder": "RB",
+	"perchance": "RB", "anon": "RB", "forthwith": "RB", "betwixt": "IN", "unto": "IN", "amid": "IN", "amidst": "IN",
+	"ere": "IN", "aught": "NN", "naught": "NN", "nought": "NN", "till": "IN", "until": "IN", "and": "CC", "an'": "CC", "o'": "IN", "th'": "DT",
+	"upon": "IN", "who": "WP", "whom": "WP", "whose": "WP$", "he": "PRP", "she": "PRP", "they": "PRP", "i": "PRP",
+}
+
+// oldAfterThou are nouns and other words that are verbs beside "thou".
+var oldAfterThou = map[string]string{"art": "VBP", "wert": "VBD", "wast": "VBD", "canst": "MD", "hast": "VBP",
+	"dost": "VBP", "wilt": "MD", "shalt": "MD"}
+
+var (
+	nominatives = set("he", "she", "they", "we", "i", "thou", "ye", "who")
+	singular    = set("he", "she", "it", "who", "nobody", "everybody")
+	objects     = set("him", "her", "them", "me", "us", "thee", "it", "you", "himself", "herself")
+
+	is   = set("am", "is", "are", "was", "were", "be", "been", "being", "'m", "'re", "art", "wert", "wast")
+	has  = set("have", "has", "had", "having", "'ve", "hath", "hast", "hadst")
+	does = set("do", "does", "did", "doth", "dost", "didst")
+	// seems are forms of verbs that take an adjective.
+	seems = set("am", "is", "are", "was", "were", "be", "been", "being", "'m", "'re", "'s", "art", "feel", "feels", "felt", "feeling",
+		"look", "looks", "looked", "looking", "seem", "seems", "seemed", "grow", "grows", "grew", "grown", "growing", "turn",
+		"turns", "turned", "turning", "become", "becomes", "became", "becoming", "get", "gets", "got", "getting", "went", "go",
+		"remained", "stayed", "kept", "stood", "lay", "sat", "fell", "waxed", "appeared", "sounded")
+	perceives = set("saw", "see", "seen", "seeing", "heard", "hear", "hearing", "found", "find", "finding", "felt", "watched",
+		"watching", "noticed", "left", "leaving", "kept", "caught", "set", "sent", "beheld", "behold", "observed")
+	causes = set("make", "makes", "made", "making", "let", "lets", "letting", "saw", "see", "sees", "seen", "seeing", "hear",
+		"heard", "hears", "hearing", "felt", "feel", "watch", "watched", "watching", "bid", "bade", "help", "helped")
+
+	loneDeterminers = set("that", "this", "these", "those", "all", "both", "each", "some", "any", "none", "either", "neither")
+
+	// notVerbs look like irregular past forms but are often nouns or
+	// adjectives, so that the weights know better.
+	notVerbs = set("thought", "left", "felt", "found", "ground", "wound", "saw", "rose", "bore", "bit", "shot", "stole", "dove",
+		"bound", "spoke", "cut", "hit", "set", "put", "hurt", "cast", "cost", "let", "spread", "burst", "split", "shut", "thrust",
+		"quit", "bid", "read", "rid", "art", "ware", "tare", "bare", "brake", "writ", "kist", "tost", "don", "worst", "ca", "wo", "'s", "'d",
+		"gat", "bet", "wet", "knit", "lost", "drunk", "meant", "lit", "drove", "stove", "lain", "cleft", "sate", "clove", "born", "worn",
+		"laden", "molten", "graven", "sunken", "drunken", "clad", "'re", "'m", "'ve", "gi'", "rapt", "blent", "drest", "vext", "past", "fell", "lay")
+	// pastOnly are past forms that are no participles.
+	pastOnly = set("went", "saw", "did", "was", "were", "gave", "took", "came", "ran", "began", "knew", "grew", "threw", "blew",
+		"flew", "drew", "ate", "fell", "rose", "drove", "rode", "wrote", "spoke", "broke", "woke", "chose", "froze", "stole", "swore",
+		"tore", "wore", "bore", "shook", "forsook", "sang", "rang", "sprang", "sank", "drank", "shrank", "swam", "lay", "bade",
+		"forgave", "forgot", "became", "overcame", "hid", "bit", "smote", "strode", "trod", "slew", "arose", "spake", "sware", "crept")
+	// participleOnly are participles that are no past forms.
+	participleOnly = set("been", "done", "gone", "seen", "taken", "given", "known", "grown", "thrown", "blown", "flown", "drawn",
+		"eaten", "fallen", "risen", "driven", "ridden", "written", "spoken", "broken", "woken", "chosen", "frozen", "stolen",
+		"sworn", "torn", "worn", "borne", "shaken", "forsaken", "sung", "sprung", "drunk", "swum", "lain", "bidden", "forgiven",
+		"forgotten", "hidden", "bitten", "smitten", "stricken", "stridden", "trodden", "slain", "arisen", "beaten", "mistaken",
+		"shown", "sewn", "sown", "mown", "hewn", "swollen", "gotten", "woven", "begun", "shorn", "undone", "holden", "beholden")
+
+	baseOnIng = set("sing", "bring", "ring", "fling", "cling", "swing", "sting", "spring", "wring", "string", "sling", "ping", "wing", "king")
+	ingNouns  = set("thing", "nothing", "anything", "something", "everything", "king", "ring", "string", "spring", "morning",
+		"evening", "wing", "building", "wedding", "clothing", "lightning", "pudding", "ceiling", "farthing", "shilling", "darling",
+		"duckling", "gosling", "sibling", "stocking", "offspring", "cunning", "during", "according", "willing", "sterling", "herring",
+		"covering", "bedding", "railing", "lining", "being", "meaning", "feeling", "blessing", "warning", "beginning", "dwelling",
+		"opening", "landing", "painting", "drawing", "gathering", "christening", "greeting", "saying", "lodging", "earring", "outing")
+)
