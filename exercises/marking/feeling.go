@@ -101,12 +101,15 @@ func (j judge) familyOfChoice(id string) string {
 	return ""
 }
 
-// value is the best value among what a word can mean.
+// value is the best value among what a word can mean. A family that the key
+// does not speak of is left to the guide.
 func (j judge) value(ws []nlp.Weight) exercises.MarkValue {
 	best := exercises.NotYet
 	for _, w := range ws {
-		v := exercises.NotYet
+		v := exercises.ForGuide
 		switch {
+		case slices.Contains(j.m.Key.Not, w.Family):
+			v = exercises.NotYet
 		case slices.Contains(j.m.Key.Fits, w.Family):
 			v = exercises.Fits
 		case slices.Contains(j.m.Key.Near, w.Family),
@@ -122,7 +125,7 @@ func (j judge) value(ws []nlp.Weight) exercises.MarkValue {
 		switch {
 		case v == exercises.Fits:
 			return v
-		case v == exercises.Near:
+		case v == exercises.Near, v == exercises.ForGuide && best == exercises.NotYet:
 			best = v
 		}
 	}

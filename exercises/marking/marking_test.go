@@ -29,7 +29,7 @@ func fixture(t testing.TB) (Context, exercises.Moment) {
 	m := exercises.Moment{
 		ID: "m", Span: nlp.Span{End: len(story)}, CharacterName: "Nilo", Kind: nlp.Body, Route: exercises.RouteBody,
 		Key: exercises.Key{
-			Fits: []string{"fear", "tiredness"}, Near: []string{"worry"}, Not: []string{"joy", "anger"},
+			Fits: []string{"fear", "tiredness"}, Near: []string{"worry"}, Not: []string{"joy", "anger", "pride"},
 			Weights:  []nlp.Weight{{Family: "fear", Weight: 0.6}, {Family: "tiredness", Weight: 0.4}},
 			Body:     []exercises.BodySign{{Place: "legs", Sign: "weak"}, {Place: "chest", Sign: "beating-fast"}},
 			Contrary: []exercises.BodySign{{Place: "hands", Sign: "shaking"}},

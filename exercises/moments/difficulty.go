@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"feltpage/exercises"
-	"feltpage/nlp"
 )
 
 // difficulty says how hard a moment is, 0 easy to 1 hard. It is a rule of our
@@ -15,7 +14,7 @@ import (
 //	0.20 × ambiguity: entropy of the family weights over that of five equals
 //	0.10 × distance in sentences from the character's nearest name, over 4
 //	0.10 × words a sentence, from 8 to 28
-func difficulty(a *nlp.Analysis, l *layout, w window, m exercises.Moment) float64 {
+func (c *chooser) difficulty(w window, m exercises.Moment) float64 {
 	kind := float64(slices.Index(kindOrder, m.Kind)) / float64(len(kindOrder)-1)
 
 	var sum, entropy float64
@@ -30,14 +29,14 @@ func difficulty(a *nlp.Analysis, l *layout, w window, m exercises.Moment) float6
 	ambiguity := min(entropy/math.Log(5), 1)
 
 	far := 4
-	at := l.sentenceAt(m.Key.Evidence[0].Span.Start)
-	for _, n := range names(a, l, m.Character) {
+	at := c.sentenceAt(m.Key.Evidence[0].Span.Start)
+	for _, n := range c.names(m.Character) {
 		if n <= at {
 			far = min(far, at-n)
 		}
 	}
 
-	perSentence := float64(l.count(w)) / float64(w.to-w.from)
+	perSentence := float64(c.count(w)) / float64(w.to-w.from)
 	long := min(max((perSentence-8)/20, 0), 1)
 
 	return 0.60*kind + 0.20*ambiguity + 0.10*float64(far)/4 + 0.10*long

@@ -13,6 +13,7 @@ const (
 	fitShare  = 0.5
 	nearShare = 0.2
 	leastFit  = 0.15 // below this weight nothing fits well enough to ask
+	surely    = 0.4  // below this weight little can be said not to fit
 )
 
 // weigh combines cues into families: what speaks for a family adds up as
@@ -107,9 +108,10 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 			k.Not = append(k.Not, id)
 		case slices.ContainsFunc(k.Fits, func(f string) bool { return t.Near(f, id) }):
 			k.Near = append(k.Near, id)
-		default:
+		case top >= surely || opposite(t, k.Fits, id):
 			k.Not = append(k.Not, id)
 		}
+		// What is left of an unsure key is in no list: nobody can say.
 	}
 	for _, id := range k.Fits {
 		f, _ := t.Family(id)
@@ -121,6 +123,14 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 		}
 	}
 	return k, true
+}
+
+// opposite reports whether a family is pleasant where the first fitting one is
+// not, or the other way round.
+func opposite(t *feelings.Table, fits []string, id string) bool {
+	f, ok1 := t.Family(fits[0])
+	g, ok2 := t.Family(id)
+	return ok1 && ok2 && f.Valence*g.Valence < 0
 }
 
 // signsOf gives the body signs that a cue tells of.

@@ -10,7 +10,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"slices"
-	"sort"
 
 	"feltpage/exercises"
 	"feltpage/nlp"
@@ -27,102 +26,117 @@ func Choose(a *nlp.Analysis, t *feelings.Table) []exercises.Moment {
 	if a == nil || a.Doc == nil || len(a.Doc.Sentences) == 0 {
 		return nil
 	}
-	l := layOut(a)
-	cands := candidates(a, l, t)
-	total := l.count(window{0, len(l.words)})
-	return pick(cands, max(1, (total+wordsAMoment-1)/wordsAMoment))
+	c := newChooser(a, t)
+	total := c.count(window{0, len(c.words)})
+	return pick(c.candidates(), max(1, (total+wordsAMoment-1)/wordsAMoment))
 }
 
-// WhyNone says why a story has no moment: too-short, no-cues, no-name or
-// no-key, as a catalogue code.
+// WhyNone says why a story has no moment, as a catalogue code: it is too
+// short, no cue was found, no cue has an owner whom the text names, or none is
+// clear enough.
 func WhyNone(a *nlp.Analysis) nlp.Reason {
-	code := "moment.none.no-key"
-	switch {
-	case a == nil || a.Doc == nil || len(a.Doc.Sentences) == 0:
-		code = "moment.none.too-short"
-	default:
-		l := layOut(a)
-		owned := false
-		for _, c := range a.Cues {
-			if c.Character != nlp.None && len(names(a, l, c.Character)) > 0 {
-				owned = true
-			}
-		}
-		switch {
-		case l.count(window{0, len(l.words)}) < leastWords:
-			code = "moment.none.too-short"
-		case len(a.Cues) == 0:
-			code = "moment.none.no-cues"
-		case !owned:
-			code = "moment.none.no-name"
+	return nlp.Reason{Code: whyNone(a), Slots: map[string]string{}}
+}
+
+func whyNone(a *nlp.Analysis) string {
+	if a == nil || a.Doc == nil || len(a.Doc.Sentences) == 0 {
+		return "moment.none.too-short"
+	}
+	c := newChooser(a, nil)
+	if c.count(window{0, len(c.words)}) < leastWords {
+		return "moment.none.too-short"
+	}
+	if len(a.Cues) == 0 {
+		return "moment.none.no-cues"
+	}
+	for _, cue := range a.Cues {
+		if len(c.names(cue.Character)) > 0 {
+			return "moment.none.no-key"
 		}
 	}
-	return nlp.Reason{Code: code, Slots: map[string]string{}}
+	return "moment.none.no-name"
 }
 
-// names lists the sentences that name or describe the character.
-func names(a *nlp.Analysis, l *layout, id int) []int {
-	if id < 0 || id >= len(a.Characters) {
+// chooser is one story with what choosing needs of it.
+type chooser struct {
+	*layout
+	a     *nlp.Analysis
+	t     *feelings.Table
+	named map[int][]int // by character, the sentences that name or describe it
+}
+
+func newChooser(a *nlp.Analysis, t *feelings.Table) *chooser {
+	return &chooser{layOut(a), a, t, map[int][]int{}}
+}
+
+// names lists the sentences that name or describe the character, in order.
+func (c *chooser) names(id int) []int {
+	if id < 0 || id >= len(c.a.Characters) || c.a.Characters[id].Name == "" {
 		return nil
 	}
-	var out []int
-	for _, m := range a.Characters[id].Mentions {
-		if !m.Pronoun {
-			out = append(out, l.sentenceAt(m.Span.Start))
+	out, ok := c.named[id]
+	if !ok {
+		for _, m := range c.a.Characters[id].Mentions {
+			if !m.Pronoun {
+				out = append(out, c.sentenceAt(m.Span.Start))
+			}
 		}
+		slices.Sort(out)
+		out = slices.Compact(out)
+		c.named[id] = out
 	}
-	return slices.Compact(out)
+	return out
 }
 
-func candidates(a *nlp.Analysis, l *layout, t *feelings.Table) []exercises.Moment {
+// candidates makes the moments around every cue, at a few lengths.
+func (c *chooser) candidates() []exercises.Moment {
 	var out []exercises.Moment
-	seen := map[[3]int]bool{}
-	for i, c := range a.Cues {
-		if c.Denied || c.Pretended || c.Character == nlp.None {
+	type place struct{ from, to, who int }
+	seen := map[place]bool{}
+	for _, cue := range c.a.Cues {
+		names := c.names(cue.Character)
+		if cue.Denied || cue.Pretended || len(names) == 0 {
 			continue
 		}
-		ns := names(a, l, c.Character)
-		from, to := l.sentenceAt(c.Span.Start), l.sentenceAt(max(c.Span.Start, c.Span.End-1))+1
-		if c.Event != nil {
-			from = min(from, l.sentenceAt(c.Event.Start))
-			to = max(to, l.sentenceAt(max(c.Event.Start, c.Event.End-1))+1)
+		w := window{c.sentenceAt(cue.Span.Start), c.sentenceAt(max(cue.Span.Start, cue.Span.End-1)) + 1}
+		if cue.Event != nil {
+			w.from = min(w.from, c.sentenceAt(cue.Event.Start))
+			w.to = max(w.to, c.sentenceAt(max(cue.Event.Start, cue.Event.End-1))+1)
 		}
 		for _, wish := range []int{goodWords, 70, 110} {
-			w, ok := l.grow(window{from, to}, ns, wish)
-			if !ok || l.count(w) < leastWords || seen[[3]int{w.from, w.to, c.Character}] {
+			v, ok := c.grow(w, names, wish)
+			at := place{v.from, v.to, cue.Character}
+			if !ok || seen[at] || c.count(v) < leastWords {
 				continue
 			}
-			seen[[3]int{w.from, w.to, c.Character}] = true
-			if m, ok := build(a, l, t, w, c.Character); ok {
+			seen[at] = true
+			if m, ok := c.build(v, cue.Character); ok {
 				out = append(out, m)
 			}
 		}
-		_ = i
 	}
 	return out
 }
 
 // build makes the moment of one character in one window.
-func build(a *nlp.Analysis, l *layout, t *feelings.Table, w window, who int) (exercises.Moment, bool) {
-	span := l.span(w)
-	m := exercises.Moment{Span: span, Character: who, CharacterName: a.Characters[who].Name}
-	if m.CharacterName == "" {
-		return m, false
-	}
-	for i, c := range a.Cues {
-		if c.Character == who && span.Contains(c.Span) {
+func (c *chooser) build(w window, who int) (exercises.Moment, bool) {
+	span := c.span(w)
+	m := exercises.Moment{Span: span, Character: who, CharacterName: c.a.Characters[who].Name}
+	first, _ := slices.BinarySearchFunc(c.a.Cues, span.Start, func(x nlp.Cue, at int) int { return x.Span.Start - at })
+	for i := first; i < len(c.a.Cues) && c.a.Cues[i].Span.Start < span.End; i++ {
+		if x := c.a.Cues[i]; x.Character == who && span.Contains(x.Span) {
 			m.Cues = append(m.Cues, i)
 		}
 	}
 	var ok bool
-	if m.Key, ok = makeKey(a, l, m.Cues, t); !ok {
+	if m.Key, ok = makeKey(c.a, c.layout, m.Cues, c.t); !ok {
 		return m, false
 	}
-	m.Kind = easiest(a, m.Cues)
+	m.Kind = easiest(c.a, m.Cues)
 	m.Route = routeOf(m.Kind)
-	m.Difficulty = difficulty(a, l, w, m)
-	m.NoAndYou = hurtful(span.Of(a.Doc.Text))
-	m.ID = id(a.Doc.Text, m)
+	m.Difficulty = c.difficulty(w, m)
+	m.NoAndYou = hurtful(span.Of(c.a.Doc.Text))
+	m.ID = id(c.a.Doc.Text, m)
 	return m, true
 }
 
@@ -164,66 +178,4 @@ func id(text string, m exercises.Moment) string {
 	}
 	write(m.CharacterName)
 	return hex.EncodeToString(h.Sum(nil))[:16]
-}
-
-// pick takes up to n candidates, best first, each next one for what it adds:
-// another character, feeling, kind or difficulty. Passages that share more
-// than a third of their length are not both taken.
-func pick(cands []exercises.Moment, n int) []exercises.Moment {
-	var out []exercises.Moment
-	used := make([]bool, len(cands))
-	for len(out) < n {
-		best, bestScore := -1, 0.0
-		for i, c := range cands {
-			if used[i] || crowds(c, out) {
-				continue
-			}
-			if s := score(c, out); best < 0 || s > bestScore {
-				best, bestScore = i, s
-			}
-		}
-		if best < 0 {
-			break
-		}
-		used[best] = true
-		out = append(out, cands[best])
-	}
-	sort.SliceStable(out, func(i, j int) bool {
-		if out[i].Span.Start != out[j].Span.Start {
-			return out[i].Span.Start < out[j].Span.Start
-		}
-		return out[i].Span.End < out[j].Span.End
-	})
-	return out
-}
-
-func crowds(c exercises.Moment, taken []exercises.Moment) bool {
-	for _, m := range taken {
-		if m.ID == c.ID {
-			return true
-		}
-		shared := min(m.Span.End, c.Span.End) - max(m.Span.Start, c.Span.Start)
-		if 3*shared > min(m.Span.Len(), c.Span.Len()) {
-			return true
-		}
-	}
-	return false
-}
-
-// score is how good a candidate is beside those taken: weight of its best
-// family, evidence, and what is new in it.
-func score(c exercises.Moment, taken []exercises.Moment) float64 {
-	s := c.Key.Weights[0].Weight + 0.1*float64(min(len(c.Key.Evidence), 3))
-	for _, m := range taken {
-		if m.Character == c.Character {
-			s -= 0.1
-		}
-		if m.Key.Fits[0] == c.Key.Fits[0] {
-			s -= 0.25
-		}
-		if m.Kind == c.Kind {
-			s -= 0.1
-		}
-	}
-	return s
 }

@@ -108,9 +108,6 @@ func (l *layout) whole(w window) window {
 	return w
 }
 
-// inScene reports whether the window lies inside one scene.
-func (l *layout) inScene(w window) bool { return l.scene[w.from] == l.scene[w.to-1] }
-
 // sentenceAt finds the sentence that holds the byte, or the last one before it.
 func (l *layout) sentenceAt(b int) int {
 	lo, hi := 0, len(l.doc.Sentences)
@@ -125,52 +122,61 @@ func (l *layout) sentenceAt(b int) int {
 	return min(lo, len(l.doc.Sentences)-1)
 }
 
-// grow makes the passage around sentences from to to: back to a sentence that
-// names the character, then out to the wished number of words, first back,
-// then on. ok is false where the name is out of reach.
-func (l *layout) grow(w window, names []int, wish int) (window, bool) {
+// grow makes the passage around a window: back to a sentence that names the
+// character, then out to the wished number of words, a sentence back and one
+// on in turn. ok is false where the name is out of reach or the window alone
+// is too long.
+func (l *layout) grow(w window, names []int, wish int) (_ window, ok bool) {
 	w = l.whole(w)
-	if !l.inScene(w) || l.count(w) > mostWords {
+	if !l.allowed(w) {
 		return w, false
 	}
-	if !named(w, names) {
-		back := -1
-		for _, n := range names {
-			if n < w.from {
-				back = n
-			}
+	// The name should come before what is shown, or with it.
+	if before := lastBefore(names, w.to); before >= 0 && before < w.from {
+		if v := l.whole(window{before, w.to}); l.allowed(v) {
+			w = v
 		}
-		if back < 0 {
-			// The name may come after: "She wept. So did Ann, her sister."
-			return w, false
-		}
-		v := l.whole(window{back, w.to})
-		if !l.inScene(v) || l.count(v) > mostWords {
-			return w, false
-		}
-		w = v
 	}
-	back := true
-	for l.count(w) < wish {
-		grew := false
-		for range 2 {
-			v := w
-			if back && w.from > 0 {
-				v = l.whole(window{w.from - 1, w.to})
-			} else if !back && w.to < len(l.words) {
-				v = l.whole(window{w.from, w.to + 1})
-			}
-			back = !back
-			if v != w && l.inScene(v) && l.count(v) <= mostWords {
-				w, grew = v, true
+	for back := true; l.count(w) < wish; back = !back {
+		v := l.step(w, back)
+		if v == w {
+			if v = l.step(w, !back); v == w {
 				break
 			}
 		}
-		if !grew {
-			break
+		w = v
+	}
+	return w, named(w, names)
+}
+
+// step takes one more sentence in, back or on, or gives the window unchanged.
+func (l *layout) step(w window, back bool) window {
+	v := w
+	switch {
+	case back && w.from > 0:
+		v.from--
+	case !back && w.to < len(l.words):
+		v.to++
+	}
+	if v = l.whole(v); l.allowed(v) {
+		return v
+	}
+	return w
+}
+
+// allowed reports whether the window lies inside one scene and is not too long.
+func (l *layout) allowed(w window) bool {
+	return l.scene[w.from] == l.scene[w.to-1] && l.count(w) <= mostWords
+}
+
+// lastBefore gives the last of the sentences before the given one, or -1.
+func lastBefore(names []int, end int) int {
+	for i := len(names) - 1; i >= 0; i-- {
+		if names[i] < end {
+			return names[i]
 		}
 	}
-	return w, true
+	return -1
 }
 
 func named(w window, names []int) bool {

@@ -1,0 +1,241 @@
+package moments
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"feltpage/exercises"
+	"feltpage/exercises/internal/sample"
+	"feltpage/nlp"
+	"feltpage/nlp/feelings"
+)
+
+func table(t testing.TB) *feelings.Table {
+	t.Helper()
+	table, err := feelings.Load()
+	require.NoError(t, err)
+	return table
+}
+
+// sound checks what must hold of every moment.
+func sound(t *testing.T, a *nlp.Analysis, m exercises.Moment) {
+	t.Helper()
+	text := a.Doc.Text
+	require.NotEmpty(t, m.ID)
+	require.NotEmpty(t, m.CharacterName)
+	require.Equal(t, a.Characters[m.Character].Name, m.CharacterName)
+	starts, ends := false, false
+	for _, s := range a.Doc.Sentences {
+		starts = starts || s.Span.Start == m.Span.Start
+		ends = ends || s.Span.End == m.Span.End
+	}
+	require.True(t, starts && ends, "whole sentences: %q", m.Span.Of(text))
+	n := len(strings.Fields(m.Span.Of(text)))
+	require.True(t, n >= leastWords/2 && n <= mostWords+20, "%d words", n)
+	require.True(t, slices.ContainsFunc(a.Characters[m.Character].Mentions, func(x nlp.Mention) bool {
+		return !x.Pronoun && m.Span.Contains(x.Span)
+	}), "the passage names %s: %q", m.CharacterName, m.Span.Of(text))
+	for _, q := range a.Quotes {
+		require.False(t, q.Span.Overlaps(m.Span) && !m.Span.Contains(q.Span), "a quote is cut")
+	}
+	require.NotEmpty(t, m.Key.Evidence)
+	require.NotEmpty(t, m.Key.Fits)
+	for _, e := range m.Key.Evidence {
+		require.True(t, m.Span.Contains(e.Span))
+		require.True(t, e.Sentence.Overlaps(e.Span))
+		require.Equal(t, m.Character, a.Cues[e.Cue].Character)
+		require.False(t, a.Cues[e.Cue].Denied)
+	}
+	seen := map[string]bool{}
+	for _, id := range slices.Concat(m.Key.Fits, m.Key.Near, m.Key.Not) {
+		require.False(t, seen[id], "%s stands in two lists", id)
+		seen[id] = true
+	}
+	require.True(t, m.Difficulty >= 0 && m.Difficulty <= 1)
+	for _, c := range m.Key.Contrary {
+		require.NotContains(t, m.Key.Body, c)
+	}
+}
+
+func TestChoose(t *testing.T) {
+	a := sample.Sample()
+	ms := Choose(a, table(t))
+	require.NotEmpty(t, ms)
+	who := map[string]bool{}
+	for i, m := range ms {
+		sound(t, a, m)
+		who[m.CharacterName] = true
+		if i > 0 {
+			require.GreaterOrEqual(t, m.Span.Start, ms[i-1].Span.Start, "story order")
+		}
+		require.False(t, strings.Contains(m.Span.Of(a.Doc.Text), "* * *"), "inside one scene")
+	}
+	require.Greater(t, len(who), 1, "spread over characters")
+}
+
+func TestTheMomentOnTheStairs(t *testing.T) {
+	a := sample.Sample()
+	i := slices.IndexFunc(Choose(a, table(t)), func(m exercises.Moment) bool { return m.Key.Fits[0] == "fear" })
+	require.GreaterOrEqual(t, i, 0)
+	m := Choose(a, table(t))[i]
+	require.Equal(t, "Nilo", m.CharacterName)
+	require.Equal(t, nlp.Body, m.Kind)
+	require.Equal(t, exercises.RouteBody, m.Route)
+	require.Contains(t, m.Key.Not, "joy")
+	require.Contains(t, m.Key.Near, "worry")
+	require.Equal(t, exercises.BodySign{Place: "legs", Sign: "weak"}, m.Key.Body[0], "what the text gives comes first")
+	require.Contains(t, m.Key.Body, exercises.BodySign{Place: "chest", Sign: "beating-fast"})
+	require.Contains(t, m.Key.Contrary, exercises.BodySign{Place: "whole-body", Sign: "shaking"})
+	require.False(t, m.NoAndYou)
+}
+
+func TestChooseTwiceGivesTheSame(t *testing.T) {
+	require.Equal(t, fmt.Sprint(Choose(sample.Sample(), table(t))), fmt.Sprint(Choose(sample.Sample(), table(t))))
+}
+
+func TestRoutes(t *testing.T) {
+	for kind, want := range map[string]exercises.Route{
+		nlp.Named: exercises.RouteNamed, nlp.Body: exercises.RouteBody, nlp.FaceVoice: exercises.RouteBody,
+		nlp.Action: exercises.RouteBody, nlp.Speech: exercises.RouteBody, nlp.Situation: exercises.RouteEvent,
+	} {
+		require.Equal(t, want, routeOf(kind), kind)
+	}
+}
+
+// gran is an invented passage of one scene.
+const gran = "Gran set the tray by the window. The buns had burned at the edges. Moss came in from the yard with flour on his nose. He looked at the tray, and his chin shook. Gran put a hand on his back and said nothing for a while. The clock went on."
+
+func TestNamesAndOwners(t *testing.T) {
+	shook := sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .7), Place: "face", Sign: "shaking"}
+	for name, c := range map[string]struct {
+		text   string
+		names  []string
+		change func(*nlp.Analysis)
+		why    string
+	}{
+		"named":      {gran, []string{"Gran", "Moss"}, nil, ""},
+		"no owner":   {gran, []string{"Gran", "Moss"}, func(a *nlp.Analysis) { a.Cues[0].Character = nlp.None }, "moment.none.no-name"},
+		"pronouns":   {gran, []string{"Gran", "Moss"}, func(a *nlp.Analysis) { a.Characters[1].Mentions[0].Pronoun = true }, "moment.none.no-name"},
+		"denied":     {gran, []string{"Gran", "Moss"}, func(a *nlp.Analysis) { a.Cues[0].Denied = true }, "moment.none.no-key"},
+		"pretended":  {gran, []string{"Gran", "Moss"}, func(a *nlp.Analysis) { a.Cues[0].Pretended = true }, "moment.none.no-key"},
+		"faint":      {gran, []string{"Gran", "Moss"}, func(a *nlp.Analysis) { a.Cues[0].Feelings[0].Weight = .05 }, "moment.none.no-key"},
+		"no cues":    {gran, []string{"Gran", "Moss"}, func(a *nlp.Analysis) { a.Cues = nil }, "moment.none.no-cues"},
+		"too short":  {"Moss came. He stopped, and his chin shook.", []string{"Moss"}, nil, "moment.none.too-short"},
+		"other room": {strings.Replace(gran, " He looked", "\n\n* * *\n\nHe looked", 1), []string{"Gran", "Moss"}, nil, "moment.none.no-key"},
+	} {
+		a := sample.Analysis(c.text, c.names, shook)
+		if c.change != nil {
+			c.change(a)
+		}
+		ms := Choose(a, table(t))
+		if c.why == "" {
+			require.Len(t, ms, 1, name)
+			sound(t, a, ms[0])
+			continue
+		}
+		require.Empty(t, ms, name)
+		require.Equal(t, c.why, WhyNone(a).Code, name)
+	}
+	require.Equal(t, "moment.none.too-short", WhyNone(nil).Code)
+}
+
+func TestAPassageReachesBackToTheName(t *testing.T) {
+	text := "Moss came in from the yard. The oven ticked. The window was white with steam. A tray stood on the sill, and the edges of the buns were black. Nobody was there. The clock went on and on. His chin shook, and a tear fell on the flour of the table. Far off a gull called."
+	a := sample.Analysis(text, []string{"Moss"}, sample.Cue{Words: "His chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .7)})
+	ms := Choose(a, table(t))
+	require.Len(t, ms, 1)
+	require.Zero(t, ms[0].Span.Start)
+}
+
+func TestAQuoteIsNotCut(t *testing.T) {
+	text := "Moss came in from the yard. \u201cOh dear. The buns are black. I left them in. I forgot the time,\u201d he said. His chin shook. The clock went on and on, and nobody said a word for a while."
+	a := sample.Analysis(text, []string{"Moss"}, sample.Cue{Words: "His chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .7)})
+	q := nlp.Span{Start: strings.Index(text, "\u201c"), End: strings.Index(text, "\u201d") + len("\u201d")}
+	a.Quotes = []nlp.Quote{{Span: q, Speaker: 0, Listener: nlp.None}}
+	for _, m := range Choose(a, table(t)) {
+		sound(t, a, m)
+	}
+	l := layOut(a)
+	w := l.whole(window{l.sentenceAt(strings.Index(text, "The buns")), l.sentenceAt(strings.Index(text, "The buns")) + 1})
+	require.True(t, l.span(w).Contains(q))
+}
+
+func TestDeniedFeelingDoesNotFit(t *testing.T) {
+	a := sample.Analysis(gran, []string{"Gran", "Moss"},
+		sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("fear", .7, "sadness", .6)},
+		sample.Cue{Words: "came in from the yard", Who: "Moss", Kind: nlp.Named, Feelings: sample.Feels("fear", 1), Denied: true})
+	ms := Choose(a, table(t))
+	require.Len(t, ms, 1)
+	require.Equal(t, []string{"sadness"}, ms[0].Key.Fits)
+	require.Contains(t, ms[0].Key.Not, "fear")
+}
+
+func TestAnUnsureKeyRulesLittleOut(t *testing.T) {
+	a := sample.Analysis(gran, []string{"Moss"}, sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .3)})
+	k := Choose(a, table(t))[0].Key
+	require.Contains(t, k.Not, "joy")
+	require.NotContains(t, k.Not, "anger")
+	require.NotContains(t, k.Near, "anger")
+}
+
+func TestDifficultyRisesWithTheKindOfCue(t *testing.T) {
+	last := -1.0
+	for _, kind := range kindOrder {
+		a := sample.Analysis(gran, []string{"Moss"}, sample.Cue{Words: "his chin shook", Who: "Moss", Kind: kind, Feelings: sample.Feels("sadness", .7)})
+		d := Choose(a, table(t))[0].Difficulty
+		require.Greater(t, d, last, kind)
+		last = d
+	}
+}
+
+func TestHurtful(t *testing.T) {
+	for text, want := range map[string]bool{
+		"The master beat him with a stick.": true, "They were orphans.": true, "She was all alone in the world.": true,
+		"Moss beat the eggs.": false, "The grave-digger sang.": true, "He skilled himself at knots.": false, "": false,
+	} {
+		require.Equal(t, want, hurtful(text), text)
+	}
+	_, err := phrases("x", "beat him\n")
+	require.Error(t, err)
+}
+
+func TestHouseholdFamiliesAreKeyed(t *testing.T) {
+	own, err := table(t).With(feelings.Family{ID: "overloaded", Plain: []string{"too much"}, Nearest: "worry"})
+	require.NoError(t, err)
+	a := sample.Analysis(gran, []string{"Moss"}, sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.Body, Feelings: sample.Feels("overloaded", .7)})
+	m := Choose(a, own)[0]
+	require.Equal(t, []string{"overloaded"}, m.Key.Fits)
+	require.Contains(t, m.Key.Near, "worry")
+}
+
+func TestIDsTellMomentsApart(t *testing.T) {
+	seen := map[string]bool{}
+	for _, m := range Choose(sample.Sample(), table(t)) {
+		require.False(t, seen[m.ID])
+		seen[m.ID] = true
+	}
+}
+
+func BenchmarkChoose(b *testing.B) {
+	text := strings.Repeat(sample.Story+"\n\n", 200)
+	one := sample.Sample()
+	a := sample.Analysis(text, []string{"Nilo", "the aunt", "baker"})
+	for k := range 200 {
+		off := k * (len(sample.Story) + 2)
+		for _, c := range one.Cues {
+			c.Span.Start += off
+			c.Span.End += off
+			a.Cues = append(a.Cues, c)
+		}
+	}
+	tab := table(b)
+	b.ResetTimer()
+	for b.Loop() {
+		Choose(a, tab)
+	}
+	b.ReportMetric(float64(len(strings.Fields(text))), "words")
+}
