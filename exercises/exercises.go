@@ -52,6 +52,8 @@ type Evidence struct {
 	Sentence nlp.Span
 	Cue      int // index into the analysis' cues
 	Weight   float64
+	Places   []string // body places the words tell of
+	Strength string   // of the cue: slight, plain, strong
 	Reason   nlp.Reason
 }
 

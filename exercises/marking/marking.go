@@ -98,8 +98,10 @@ func (j judge) best() exercises.Evidence {
 func (j judge) placesGiven() string {
 	var out []string
 	for _, e := range j.m.Key.Evidence {
-		if p := e.Reason.Slots["place"]; p != "" && p != "whole-body" && !slices.Contains(out, p) {
-			out = append(out, p)
+		for _, p := range e.Places {
+			if p != "whole-body" && !slices.Contains(out, p) {
+				out = append(out, p)
+			}
 		}
 	}
 	return strings.Join(out, ",")

@@ -33,7 +33,7 @@ func fixture(t testing.TB) (Context, exercises.Moment) {
 			Weights:  []nlp.Weight{{Family: "fear", Weight: 0.6}, {Family: "tiredness", Weight: 0.4}},
 			Body:     []exercises.BodySign{{Place: "legs", Sign: "weak"}, {Place: "chest", Sign: "beating-fast"}},
 			Contrary: []exercises.BodySign{{Place: "hands", Sign: "shaking"}},
-			Evidence: []exercises.Evidence{{Span: e, Sentence: s, Weight: 0.5,
+			Evidence: []exercises.Evidence{{Span: e, Sentence: s, Weight: 0.5, Places: []string{"legs"},
 				Reason: nlp.Reason{Code: "body-sign", Slots: map[string]string{"place": "legs", "sign": "weak"}}}},
 		},
 	}

@@ -79,7 +79,7 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 			}
 			k.Evidence = append(k.Evidence, exercises.Evidence{
 				Span: c.Span, Sentence: l.doc.Sentences[l.sentenceAt(c.Span.Start)].Span,
-				Cue: i, Weight: heaviest(c.Feelings) * share(c.Kind), Reason: c.Reason,
+				Cue: i, Weight: heaviest(c.Feelings) * share(c.Kind), Places: placesOf(c), Strength: c.Strength, Reason: c.Reason,
 			})
 		}
 	}
@@ -138,16 +138,19 @@ func signsOf(c nlp.Cue) []exercises.BodySign {
 	if c.Kind != nlp.Body && c.Kind != nlp.FaceVoice {
 		return nil
 	}
-	sign := c.Reason.Slots["sign"]
-	places := c.Places
-	if len(places) == 0 && c.Reason.Slots["place"] != "" {
-		places = []string{c.Reason.Slots["place"]}
-	}
 	var out []exercises.BodySign
-	for _, p := range places {
-		out = append(out, exercises.BodySign{Place: p, Sign: sign})
+	for _, p := range placesOf(c) {
+		out = append(out, exercises.BodySign{Place: p, Sign: c.Reason.Slots["sign"]})
 	}
 	return out
+}
+
+// placesOf gives the body places that a cue tells of.
+func placesOf(c nlp.Cue) []string {
+	if p := c.Reason.Slots["place"]; len(c.Places) == 0 && p != "" {
+		return []string{p}
+	}
+	return slices.Clone(c.Places)
 }
 
 func appendSign(list []exercises.BodySign, s exercises.BodySign) []exercises.BodySign {
