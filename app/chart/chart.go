@@ -194,7 +194,12 @@ func Growth(s Series, w Words, k Ink) (*plot.Plot, error) {
 		return out
 	})
 	p.X.Min, p.X.Max = g.span()
-	p.X.Tick.Marker = plot.TickerFunc(func(lo, hi float64) []plot.Tick { return weeks(lo, hi, w.Day) })
+	p.X.Tick.Marker = plot.TickerFunc(func(lo, hi float64) []plot.Tick {
+		if len(s) == 0 {
+			return nil // no sitting, no date
+		}
+		return weeks(lo, hi, w.Day)
+	})
 	p.Add(g)
 	return p, nil
 }

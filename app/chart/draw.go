@@ -83,8 +83,8 @@ func (g *growth) Plot(c draw.Canvas, p *plot.Plot) {
 	if len(g.series) == 0 {
 		var t text.Style
 		style(&t, k.Soft, unit*1.2, false)
-		t.XAlign, t.YAlign = text.XCenter, middle
-		c.FillText(t, vg.Point{X: (c.Min.X + c.Max.X) / 2, Y: ty(0.5)}, g.words.Nothing)
+		t.XAlign, t.YAlign = text.XCenter, free
+		c.FillText(t, vg.Point{X: (c.Min.X + c.Max.X) / 2, Y: ty(0.625)}, g.words.Nothing)
 		return
 	}
 

@@ -2,14 +2,11 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"feltpage/app/say"
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/parts"
 )
-
-const dialogWidth float32 = 520
 
 // ask shows a sheet over the window with its buttons at the foot. It is taken
 // away by any of them and by Escape, which is the same as the first.
@@ -21,17 +18,14 @@ func (p *Program) ask(name string, content fyne.CanvasObject, buttons ...*parts.
 		row.Add(b)
 		targets[name+"-"+[]string{"no", "yes", "more"}[min(i, 2)]] = b
 	}
-	body := parts.Stack(look.L, content, row)
-	height := min(parts.HeightOf(body, dialogWidth-2*look.XL)+2*look.XL, p.win.Canvas().Size().Height-look.XL)
-	page := parts.NewPage(0, look.L, body)
-	pop := widget.NewModalPopUp(parts.AtLeast(dialogWidth, height, page), p.win.Canvas())
+	pop := parts.NewModal(parts.Stack(look.L, content, row))
 	done := false
 	close = func() {
 		if done {
 			return
 		}
 		done = true
-		pop.Hide()
+		pop.Close()
 		p.now = before
 		p.win.Canvas().SetOnTypedKey(before.key)
 		p.Tell()
@@ -45,8 +39,7 @@ func (p *Program) ask(name string, content fyne.CanvasObject, buttons ...*parts.
 			}
 		}
 	}
-	pop.Resize(fyne.NewSize(dialogWidth, height))
-	pop.Show()
+	pop.ShowOn(p.win.Canvas())
 	facts := map[string]string{}
 	for k, v := range before.facts {
 		facts[k] = v

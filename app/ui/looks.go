@@ -37,8 +37,11 @@ func (p *Program) lookPicker(l *record.Look, changed func()) looks {
 		}
 		less := parts.NewButton("−", parts.Plain, func() { move(-by) })
 		more := parts.NewButton("+", parts.Plain, func() { move(by) })
-		less.Type, more.Type = look.Heading, look.Heading
-		return parts.Line(look.S, []float32{1, 0, 0, 0}, parts.NewWords(name, look.Text), less, parts.AtLeast(64, look.Target, now), more), less, more
+		for _, b := range []*parts.Button{less, more} {
+			b.Type = look.Heading
+		}
+		row := parts.Line(look.XS, []float32{0, 0, 0}, less, parts.AtLeast(52, look.Target, parts.Snug(now)), more)
+		return parts.Stack(look.XS, parts.Snug(parts.NewSoft(name, look.Caption)), row), less, more
 	}
 	size, less, more := step(say.T("look.size"), &l.SizePt, 2, 14, 40, func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) })
 	out.smaller, out.larger = less, more
@@ -46,7 +49,6 @@ func (p *Program) lookPicker(l *record.Look, changed func()) looks {
 	letter, _, _ := step(say.T("look.letter"), &l.Letter, 0.02, 0, 0.3, hundredths)
 	word, _, _ := step(say.T("look.word"), &l.Word, 0.04, 0, 0.6, hundredths)
 	line, _, _ := step(say.T("look.line"), &l.Line, 0.1, 1.2, 2.5, hundredths)
-	steps := parts.Stack(look.S, size, letter, word, line)
-	out.object = parts.Columns(look.L, []float32{2, 3}, steps, sample.sheet)
+	out.object = parts.Stack(look.M, parts.Flow(look.L, size, letter, word, line), sample.sheet)
 	return out
 }

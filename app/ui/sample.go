@@ -4,22 +4,31 @@ import (
 	"feltpage/app/record"
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/parts"
+	"feltpage/app/ui/parts/typeset"
 )
 
-// sample shows a few words of a story as the learner would see them.
+// sample shows a few words of a story as the learner would see them, in the
+// learner's own reading view.
 type sample struct {
 	sheet *parts.Sheet
-	words *parts.Words
+	text  *parts.Reading
 }
 
+// sampleHigh leaves room for three lines of the largest letters.
+const sampleHigh float32 = 168
+
 func newSample(text string, l record.Look) *sample {
-	s := &sample{words: parts.NewWords(text, 0)}
-	s.sheet = parts.NewCard(s.words)
-	s.set(l)
+	all := typeset.Span{Start: 0, End: len(text)}
+	s := &sample{text: parts.NewReading(readLook(l))}
+	s.text.SetText(text, all, []typeset.Span{all}, []typeset.Span{all})
+	s.sheet = parts.NewCard(parts.AtLeast(0, sampleHigh, s.text))
+	s.sheet.Pad = look.S
 	return s
 }
 
-func (s *sample) set(l record.Look) {
-	s.words.Type, s.words.Leading = look.PointsToUnits(l.SizePt), float32(l.Line)
-	s.words.Refresh()
+func (s *sample) set(l record.Look) { s.text.SetLook(readLook(l)) }
+
+// readLook turns a learner's look into measures of the screen.
+func readLook(l record.Look) parts.ReadLook {
+	return parts.ReadLook{Size: look.PointsToUnits(l.SizePt), Letter: l.Letter, Word: l.Word, Line: l.Line}
 }

@@ -63,12 +63,14 @@ func (p *Program) showShelf() {
 	s.Changed = fill
 	search.Entry.OnChanged = s.Search
 	order := parts.NewPick(orders, int(s.Order()), func(i int) { s.SortBy(model.ShelfOrder(i)) })
+	tray := parts.NewCard(list)
+	tray.Pad = look.S
 	fill()
 	targets["add-story"], targets["search"] = add, search.Entry
 	page = parts.NewPage(960, look.L,
 		parts.Line(look.M, []float32{1, 0}, title(say.T("shelf.title"), say.T("shelf.under")), add),
 		parts.Stack(look.M, search, order),
-		parts.Stack(look.S, count, list),
+		parts.Stack(look.S, count, tray),
 	)
 	if s.Trouble != "" {
 		facts["trouble"] = s.Trouble

@@ -108,7 +108,7 @@ func (p *Program) showSetup() {
 		}
 	}
 	nick.Entry.OnSubmitted = func(string) { keep.OnTapped() }
-	page = parts.NewPage(760, look.L,
+	page = parts.NewPage(880, look.L,
 		title(say.T("setup.title"), say.T("setup.under")),
 		nick,
 		parts.Stack(look.XS, bold(say.T("setup.mode")), parts.NewSoft(say.T("setup.mode-more"), look.Caption), mode),

@@ -35,7 +35,7 @@ func (p *Program) drawToday(t *model.Today) {
 		facts["trouble"] = t.Trouble
 		objects = append([]fyne.CanvasObject{objects[0], parts.NewWords(t.Trouble, look.Text)}, objects[1:]...)
 	}
-	v := view{name: "today", facts: facts, targets: targets, content: parts.NewPage(880, look.L, objects...)}
+	v := view{name: "today", facts: facts, targets: targets, content: parts.NewPage(960, look.M, objects...)}
 	if b, ok := targets["start"].(*parts.Button); ok {
 		v.focus = b
 	}
@@ -57,25 +57,27 @@ func (p *Program) todayRead(t *model.Today, targets map[string]fyne.CanvasObject
 		facts["ready"] = "yes"
 		name := parts.NewWords(t.Story(), look.Heading)
 		name.Leading = 1.25
-		block.Add(parts.Stack(look.XS, name, parts.NewSoft(t.Why(), look.Text)))
-		list := parts.Stack(look.S)
+		left := parts.Stack(look.M, parts.Stack(look.XS, name, parts.NewSoft(t.Why(), look.Text)))
 		for _, m := range t.Passages() {
-			list.Add(parts.Stack(0, parts.NewWords(m.Name, look.Text), parts.NewSoft(m.Why, look.Caption)))
+			left.Add(parts.Stack(0, parts.NewWords(m.Name, look.Text), parts.NewSoft(m.Why, look.Caption)))
 		}
-		block.Add(list)
 		label := say.T("today.start")
 		if t.GoesOn() {
 			label = say.T("today.go-on")
 		}
 		start := parts.NewButton(label, parts.Main, func() { p.startSitting(t, false) })
-		start.Type, start.MinH, start.MinW = look.Heading, 72, 220
+		start.Type, start.MinH, start.MinW = look.Heading, look.Answer, startWide
 		short := parts.NewButton(say.T("today.short"), parts.Plain, func() { p.startSitting(t, true) })
+		short.MinW = startWide
 		targets["start"], targets["short"] = start, short
-		block.Add(parts.Flow(look.M, start, short))
-		block.Add(parts.NewSoft(say.T("today.short-more"), look.Caption))
+		right := parts.Stack(look.M, start, short, parts.NewSoft(say.T("today.short-more"), look.Caption))
+		block.Add(parts.Columns(look.L, []float32{1, 0}, left, right))
 	}
 	return parts.NewCard(block)
 }
+
+// startWide is the width of Start.
+const startWide float32 = 232
 
 func (p *Program) startSitting(t *model.Today, short bool) {
 	r, err := t.Request(short)
@@ -100,15 +102,19 @@ func (p *Program) todayBefore(t *model.Today, targets map[string]fyne.CanvasObje
 		for _, n := range need {
 			names = append(names, n.Name)
 		}
-		block.Add(parts.NewWords(say.T("today.need", say.S{"feelings": model.And(names), "name": t.Learner().Nickname}), look.Text))
+		text := parts.NewWords(say.T("today.need", say.S{"feelings": model.And(names), "name": t.Learner().Nickname}), look.Text)
 		row := parts.Flow(look.S)
 		for _, n := range need {
-			label := say.T("today.need-open", say.S{"feeling": n.Name})
-			b := parts.NewButton(label, parts.Plain, func() { p.openWords(n.Family) })
+			b := parts.NewButton(say.T("today.need-open", say.S{"feeling": n.Name}), parts.Plain, func() { p.openWords(n.Family) })
 			targets["need-"+n.Family] = b
 			row.Add(b)
 		}
-		block.Add(row)
+		if len(need) == 1 {
+			block.Add(parts.Line(look.M, []float32{1, 0}, text, row))
+		} else {
+			block.Add(text)
+			block.Add(row)
+		}
 	}
 	note := parts.NewField(say.T("today.note", say.S{"name": t.Learner().Nickname}), say.T("today.note-more"), "")
 	note.SetText(t.Note)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"feltpage/app/say"
 	"feltpage/app/ui/look"
@@ -51,7 +52,7 @@ func (p *Program) showWords() {
 	s.fill(false)
 	top := parts.Stack(0, title(say.T("words.title", say.S{"name": p.who().Nickname}), s.count()))
 	p.guide(view{name: "words", facts: s.facts, targets: s.targets,
-		content: container.New(&topLayout{}, container.NewPadded(top), container.New(&threeLayout{}, s.listPg, s.linePg, s.onePg))})
+		content: container.New(&topLayout{}, container.New(layout.NewCustomPaddedLayout(look.XL, 0, look.XL, look.XL), top), container.New(&threeLayout{s}, s.listPg, s.linePg, s.onePg))})
 }
 
 type wordsScreen struct {
@@ -62,6 +63,7 @@ type wordsScreen struct {
 	list, line, one       *fyne.Container
 	listPg, linePg, onePg *parts.Page
 	rows                  map[string]*parts.Row
+	backToLine            *parts.Button // shown where there is no room for both
 }
 
 func (s *wordsScreen) count() string {
@@ -78,6 +80,9 @@ func (s *wordsScreen) fill(tell bool) {
 	s.fillLine(group)
 	s.fillOne()
 	s.facts["group"], s.facts["trouble"] = group.ID, s.w.Trouble
+	if tell {
+		s.p.root.Relayout()
+	}
 	for _, pg := range []*parts.Page{s.listPg, s.linePg, s.onePg} {
 		pg.Relayout()
 	}
@@ -92,11 +97,11 @@ func (s *wordsScreen) fillList(group model.WordGroup) {
 	if s.rows == nil {
 		s.rows = map[string]*parts.Row{}
 		place := false
-		s.list.Add(parts.Stack(0, parts.NewSoft(say.T("words.feelings"), look.Caption)))
+		s.list.Add(inset(parts.NewSoft(say.T("words.feelings"), look.Caption)))
 		for _, g := range s.w.Groups() {
 			if g.Place && !place {
 				place = true
-				s.list.Add(parts.Stack(0, parts.Gap(look.M), parts.NewSoft(say.T("words.places"), look.Caption)))
+				s.list.Add(parts.Stack(0, parts.Gap(look.M), inset(parts.NewSoft(say.T("words.places"), look.Caption))))
 			}
 			r := parts.NewRow(g.Name, "", "", func() { s.w.OpenGroup(g.ID) })
 			r.Bare = true
@@ -179,6 +184,11 @@ func (s *wordsScreen) legend() fyne.CanvasObject {
 func (s *wordsScreen) fillOne() {
 	s.one.Objects = nil
 	d, ok := s.w.Word()
+	s.backToLine = parts.NewButton(say.T("words.back"), parts.Quiet, func() { s.w.Open("") })
+	s.backToLine.Hide()
+	s.backToLine.Leading = true
+	s.one.Add(s.backToLine)
+	s.targets["words-back"] = s.backToLine
 	if !ok {
 		s.one.Add(parts.NewSoft(say.T("words.choose"), look.Text))
 		return
@@ -307,17 +317,47 @@ func (s *wordsScreen) where(d model.WordDetail) fyne.CanvasObject {
 		parts.Stack(look.XS, parts.NewSoft(say.T("words.label.place"), look.Caption), place))
 }
 
-// threeLayout shares the width among list, line and word.
-type threeLayout struct{}
+// inset moves a caption to where the words of rows begin.
+func inset(o fyne.CanvasObject) fyne.CanvasObject {
+	return parts.Inset(look.M, o)
+}
 
-func (threeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(600, 240) }
+// threeLayout shares the width among list, line and word. Where it is too
+// narrow for three, the chosen word takes the place of its line.
+type threeLayout struct{ s *wordsScreen }
 
-func (threeLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	list := max(164, min(240, s.Width*0.22))
-	rest := s.Width - list
-	line := rest * 0.44
-	x := float32(0)
-	for i, w := range []float32{list, line, rest - line} {
+// threeWide is the least width for three columns.
+const threeWide float32 = 820
+
+func (threeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(480, 240) }
+
+func (l threeLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	left := look.M
+	list := max(180, min(248, s.Width*0.22))
+	rest := s.Width - list - left
+	widths := []float32{list, rest * 0.42, rest * 0.58}
+	_, chosen := l.s.w.Word()
+	narrow := s.Width < threeWide
+	if narrow {
+		widths[1], widths[2] = rest, 0
+		if chosen {
+			widths[1], widths[2] = 0, rest
+		}
+	}
+	if b := l.s.backToLine; b != nil {
+		if narrow && chosen {
+			b.Show()
+		} else {
+			b.Hide()
+		}
+	}
+	x := left
+	for i, w := range widths {
+		if w == 0 {
+			o[i].Hide()
+			continue
+		}
+		o[i].Show()
 		o[i].Move(fyne.NewPos(x, 0))
 		o[i].Resize(fyne.NewSize(w, s.Height))
 		x += w

@@ -2,6 +2,7 @@ package parts
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"feltpage/app/ui/look"
@@ -11,23 +12,47 @@ import (
 // a line under that.
 type Field struct {
 	widget.BaseWidget
-	Entry *widget.Entry
+	Entry *Writing
 	body  *fyne.Container
+}
+
+// Writing is a place to write in. Tab leaves it, also where it has several
+// lines, and shortcuts of the window work from inside it.
+type Writing struct{ widget.Entry }
+
+func newWriting() *Writing {
+	w := &Writing{}
+	w.ExtendBaseWidget(w)
+	return w
+}
+
+// AcceptsTab keeps the keyboard from being caught.
+func (w *Writing) AcceptsTab() bool { return false }
+
+// TypedShortcut hands on what is not about writing.
+func (w *Writing) TypedShortcut(s fyne.Shortcut) {
+	if _, own := s.(*desktop.CustomShortcut); own {
+		if c, ok := fyne.CurrentApp().Driver().CanvasForObject(w).(fyne.Shortcutable); ok {
+			c.TypedShortcut(s)
+			return
+		}
+	}
+	w.Entry.TypedShortcut(s)
 }
 
 // NewField makes a field of one line.
 func NewField(asks, under, hint string) *Field {
-	return newField(asks, under, hint, widget.NewEntry(), 1)
+	return newField(asks, under, hint, newWriting(), 1)
 }
 
 // NewLongField makes a field of several lines.
 func NewLongField(asks, under, hint string, lines int) *Field {
-	e := widget.NewMultiLineEntry()
-	e.Wrapping = fyne.TextWrapWord
+	e := newWriting()
+	e.MultiLine, e.Wrapping = true, fyne.TextWrapWord
 	return newField(asks, under, hint, e, lines)
 }
 
-func newField(asks, under, hint string, e *widget.Entry, lines int) *Field {
+func newField(asks, under, hint string, e *Writing, lines int) *Field {
 	f := &Field{Entry: e}
 	e.SetPlaceHolder(hint)
 	if lines > 1 {

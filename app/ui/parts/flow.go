@@ -233,7 +233,7 @@ func (l *columns) MinSize(objects []fyne.CanvasObject) fyne.Size {
 }
 
 // AtLeft keeps a thing at its least width, at the left.
-func AtLeft(o fyne.CanvasObject) fyne.CanvasObject { return Flow(0, o) }
+func AtLeft(o fyne.CanvasObject) *fyne.Container { return Flow(0, o) }
 
 // Space is an empty thing that takes room in a row with a weight.
 func Space() fyne.CanvasObject { return container.NewWithoutLayout() }
@@ -350,7 +350,7 @@ func (l snug) Layout(o []fyne.CanvasObject, s fyne.Size) {
 // tight lays a reading text into a margin at the left.
 type tight struct{}
 
-// Tight gives a text a margin at its left and bottom.
+// Tight gives a text a margin at its left.
 func Tight(o fyne.CanvasObject) *fyne.Container {
 	return &fyne.Container{Layout: tight{}, Objects: []fyne.CanvasObject{o}}
 }
@@ -358,7 +358,7 @@ func Tight(o fyne.CanvasObject) *fyne.Container {
 func (tight) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
 func (tight) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	o[0].Move(fyne.NewPos(look.M, 0))
-	o[0].Resize(fyne.NewSize(s.Width-look.M, s.Height-look.M))
+	o[0].Resize(fyne.NewSize(s.Width-look.M, s.Height))
 }
 
 // Gap is an empty thing of a height, for a wider distance in a stack.
@@ -366,3 +366,20 @@ func Gap(h float32) fyne.CanvasObject { return AtLeast(0, h, container.NewWithou
 
 // Add puts one thing more at the end of the page.
 func (p *Page) Add(o fyne.CanvasObject) { p.column.body.Add(o) }
+
+// inset moves a thing from the left.
+type inset struct{ left float32 }
+
+// Inset moves a thing from the left by a distance.
+func Inset(left float32, o fyne.CanvasObject) *fyne.Container {
+	return &fyne.Container{Layout: inset{left}, Objects: []fyne.CanvasObject{o}}
+}
+
+func (l inset) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[0].MinSize().AddWidthHeight(l.left, 0)
+}
+func (l inset) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	o[0].Move(fyne.NewPos(l.left, 0))
+	o[0].Resize(fyne.NewSize(s.Width-l.left, s.Height))
+}
+func (l inset) heightFor(o []fyne.CanvasObject, w float32) float32 { return HeightOf(o[0], w-l.left) }

@@ -353,14 +353,14 @@ func (r *markedRenderer) build() {
 		}
 		for _, s := range m.stretches(max(start, first), min(end, last)) {
 			box := canvas.NewRectangle(p.Lit)
-			pad := float32(2)
+			pad := float32(1)
 			if chosen {
 				box.FillColor = p.Tint
 				box.CornerRadius = 4
 				if m.focused {
 					box.StrokeColor, box.StrokeWidth = p.Hue, look.Hair
 				}
-				pad = 4
+				pad = 3
 			}
 			box.Move(fyne.NewPos(look.M+s.x-pad, s.y))
 			box.Resize(fyne.NewSize(s.w+2*pad, m.line()))
