@@ -167,7 +167,8 @@ type Experience struct {
 type Marked struct {
 	Answer
 	Program, Guide *exercises.Mark
-	Helped         bool // by the guide, from Answer or a Help
+	Blind          *exercises.Mark // the guide's first mark given before the program's was shown, for agreement
+	Helped         bool            // by the guide, from Answer or a Help
 	Withdrawn      bool
 	SittingKind    SittingKind
 	SittingDay     string

@@ -125,22 +125,24 @@ const helped = `EXISTS (SELECT 1 FROM help WHERE help.answer = answer.id)
 
 func marked(q querier, where string, args ...any) ([]record.Marked, error) {
 	return all(q, func(m *record.Marked) []any {
-		return append(answerInto(&m.Answer), markInto{&m.Program}, markInto{&m.Guide},
+		return append(answerInto(&m.Answer), markInto{&m.Program}, markInto{&m.Guide}, markInto{&m.Blind},
 			helpedInto{&m.Helped, &m.Answer.Answer}, &m.Withdrawn, &m.SittingKind, &m.SittingDay)
 	}, markedQuery(where), args...)
 }
 
 func markedQuery(where string) string {
 	return "SELECT " + metaOf("answer") + ", " + answerCols +
-		", " + markBy(record.ByProgram) + ", " + markBy(record.ByGuide) + ", " + helped +
+		", " + markBy(record.ByProgram, "1 ORDER BY seq DESC") + ", " + markBy(record.ByGuide, "1 ORDER BY seq DESC") +
+		", " + markBy(record.ByGuide, "blind ORDER BY seq") + ", " + helped +
 		", EXISTS (SELECT 1 FROM withdrawal WHERE answer = answer.id), sitting.kind, sitting.day" +
 		" FROM answer JOIN sitting ON sitting.id = answer.sitting WHERE " + where + " ORDER BY answer.seq"
 }
 
-// markBy gives the newest mark of a marker as JSON, or NULL.
-func markBy(by record.Marker) string {
+// markBy gives the first mark of a marker, of those that fulfil a condition and
+// in its order, as JSON, or NULL.
+func markBy(by record.Marker, condition string) string {
 	return "(SELECT json_object('Value', value, 'Why', json(why)) FROM mark WHERE answer = answer.id" +
-		" AND marker = '" + string(by) + "' ORDER BY seq DESC LIMIT 1)"
+		" AND marker = '" + string(by) + "' AND " + condition + " LIMIT 1)"
 }
 
 // markInto scans a mark as JSON, or NULL.

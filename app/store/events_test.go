@@ -88,6 +88,7 @@ func TestUndoingAMendKeepsBoth(t *testing.T) {
 type expected struct {
 	answers        []record.Answer
 	program, guide map[string]exercises.Mark
+	blind          map[string]exercises.Mark
 	withdrawn      map[string]bool
 	named          map[string]bool   // answers a help names
 	before         map[string][]int  // step: answers given before each unnamed help
@@ -116,13 +117,15 @@ func (e *expected) helped(a record.Answer) bool {
 // tells.
 func TestMarkedAgreesWithAPlainReading(t *testing.T) {
 	b := laid(t, openTest(t), false)
+	_, err := b.db.Exec("PRAGMA synchronous = OFF") // it is the order that is looked at, not the disk
+	require.NoError(t, err)
 	values := []exercises.MarkValue{exercises.Fits, exercises.Near, exercises.NotYet, exercises.ForGuide}
 	rapid.Check(t, func(r *rapid.T) {
 		g, err := b.StartSitting(record.Sitting{Kind: record.Probe, StoryID: b.story.Meta.ID,
 			Seats: []record.Seat{{Learner: b.learner.ID}}})
 		require.NoError(r, err)
 		b.sitting = g
-		e := expected{program: map[string]exercises.Mark{}, guide: map[string]exercises.Mark{},
+		e := expected{program: map[string]exercises.Mark{}, guide: map[string]exercises.Mark{}, blind: map[string]exercises.Mark{},
 			withdrawn: map[string]bool{}, named: map[string]bool{}, before: map[string][]int{}, step: map[string]string{}}
 		for range rapid.IntRange(0, 25).Draw(r, "facts") {
 			what := "answer"
@@ -147,8 +150,12 @@ func TestMarkedAgreesWithAPlainReading(t *testing.T) {
 				_, err = b.AppendMark(record.Mark{AnswerID: on.ID, By: record.ByProgram, Mark: mark})
 				e.program[on.ID] = mark
 			case "guide":
-				_, err = b.AppendMark(record.Mark{AnswerID: on.ID, By: record.ByGuide, Mark: mark})
+				blind := rapid.Bool().Draw(r, "blind")
+				_, err = b.AppendMark(record.Mark{AnswerID: on.ID, By: record.ByGuide, Mark: mark, Blind: blind})
 				e.guide[on.ID] = mark
+				if _, had := e.blind[on.ID]; blind && !had {
+					e.blind[on.ID] = mark
+				}
 			case "withdraw":
 				_, err = b.Withdraw(record.Withdrawal{AnswerID: on.ID})
 				e.withdrawn[on.ID] = true
@@ -176,6 +183,7 @@ func TestMarkedAgreesWithAPlainReading(t *testing.T) {
 			require.Equal(r, a, m.Answer)
 			require.Equal(r, pointer(e.program, a.ID), m.Program)
 			require.Equal(r, pointer(e.guide, a.ID), m.Guide)
+			require.Equal(r, pointer(e.blind, a.ID), m.Blind)
 			require.Equal(r, e.withdrawn[a.ID], m.Withdrawn)
 			require.Equal(r, e.helped(a), m.Helped, "answer %d of %d", i, len(got))
 			require.Equal(r, record.Probe, m.SittingKind)
