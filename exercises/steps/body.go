@@ -45,8 +45,8 @@ func (b *builder) body(s *exercises.Step) {
 func (b *builder) given() []string {
 	var out []string
 	for _, e := range b.m.Key.Evidence {
-		for _, p := range b.a.Cues[e.Cue].Places {
-			if p != "" && p != "whole-body" && !slices.Contains(out, p) {
+		for _, p := range e.Places {
+			if p != "whole-body" && !slices.Contains(out, p) {
 				out = append(out, p)
 			}
 		}
