@@ -287,7 +287,7 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 		}
 	}
 	if s.prev == aConjunction || s.prev == aComma && c.verb != nlp.None {
-		if c.subject != nlp.None && !(imperative && w.kinds[w.d.Verbs[c.verb].First] != verbBase) {
+		if c.subject != nlp.None && !(imperative && c.verb != nlp.None && w.kinds[w.d.Verbs[c.verb].First] != verbBase) {
 			return c.subject
 		}
 	}
