@@ -82,7 +82,7 @@ func (r *reader) surround(f *found) context {
 		return c
 	}
 
-	sayNo := row.use != "not-denied"
+	sayNo := !f.p.negative
 	litotes, negAt := false, -1
 	stopVerb := false
 	for t, n := f.start-1, 0; t >= s.First && n < 12; t, n = t-1, n+1 {
@@ -239,7 +239,7 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 	if at < 0 {
 		return false
 	}
-	if inside := f.p; row.use == "not-denied" || row.use == "need-can" || holdsModal(inside) {
+	if f.p.negative || row.use == "need-can" || f.p.modal {
 		return false
 	}
 	// Walk left over the auxiliaries of this verb.
@@ -252,7 +252,7 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 			}
 			if tok.Lower == "could" || tok.Lower == "can" {
 				// "could feel his heart", "could see her weeping" tell what is.
-				return d.Tokens[at].Lemma != "feel" && d.Tokens[at].Lemma != "see" && d.Tokens[at].Lemma != "hear"
+				return row.kind != nlp.Body && d.Tokens[at].Lemma != "feel" && d.Tokens[at].Lemma != "see" && d.Tokens[at].Lemma != "hear"
 			}
 			return true
 		}
@@ -373,18 +373,6 @@ func (r *reader) asked(s nlp.Sentence, zone int32) bool {
 	switch d.Tokens[first].Lemma {
 	case "be", "do", "have", "can", "will", "shall", "would", "could", "may", "art", "dost":
 		return true
-	}
-	return false
-}
-
-// holdsModal reports whether the pattern itself asks for a modal.
-func holdsModal(p *pattern) bool {
-	for i := range p.elements {
-		for _, a := range p.elements[i].alts {
-			if modals[a.word] || a.word == "to" {
-				return true
-			}
-		}
 	}
 	return false
 }

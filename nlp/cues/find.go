@@ -14,19 +14,14 @@ func (lx *Lexicon) Find(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quot
 	r := &reader{lx: lx, d: d, cast: cast, quotes: quotes}
 	r.view = newView(d, cast, quotes)
 	r.wordIDs()
-	var out []nlp.Cue
-	for _, f := range r.choose(r.match()) {
-		f := f
-		if c, ok := r.cue(&f); ok {
-			out = append(out, c)
-		}
-	}
+	out := r.choose(r.match())
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Span.Start < out[j].Span.Start })
 	return out
 }
 
-// choose keeps, of finds that share a word, the one that asks for most.
-func (r *reader) choose(fs []found) []found {
+// choose makes the cues; of finds that share a word it takes the one that asks
+// for most and tells a state of somebody.
+func (r *reader) choose(fs []found) []nlp.Cue {
 	live := fs[:0]
 	for i := range fs {
 		if r.applies(&fs[i]) {
@@ -47,26 +42,30 @@ func (r *reader) choose(fs []found) []found {
 		return a.p.index < b.p.index
 	})
 	taken := make([]bool, len(r.d.Tokens))
-	var out []found
-	for _, f := range live {
-		free := true
+	var out []nlp.Cue
+next:
+	for i := range live {
+		f := &live[i]
 		for t := f.start; t < f.end; t++ {
 			if taken[t] {
-				free = false
-				break
+				continue next
 			}
 		}
-		if !free {
-			continue
-		}
-		if f.p.row.class != classStop && !r.holds(&f) {
-			continue
+		if f.p.row.class != classStop {
+			if !r.holds(f) {
+				continue
+			}
+			who, keep := r.owner(f)
+			if !keep {
+				continue
+			}
+			// What is only wished or asked still takes its words.
+			if ctx := r.surround(f); !ctx.unreal {
+				out = append(out, r.cue(f, who, ctx))
+			}
 		}
 		for t := f.start; t < f.end; t++ {
 			taken[t] = true
-		}
-		if f.p.row.class != classStop {
-			out = append(out, f)
 		}
 	}
 	return out
@@ -135,7 +134,7 @@ func (r *reader) holds(f *found) bool {
 	case classAdj:
 		return !strings.HasPrefix(t.Tag, "NN") && t.Tag != "VB" && t.Tag != "VBP" || t.Tag == "NN" && r.predicate(f.anchor)
 	case classAdv:
-		return !strings.HasPrefix(t.Tag, "NN")
+		return !strings.HasPrefix(t.Tag, "NN") || strings.HasSuffix(t.Lower, "ly")
 	case classVerb, classObject:
 		return true
 	}
@@ -150,17 +149,9 @@ func (r *reader) predicate(i int) bool {
 	return at >= 0
 }
 
-// cue turns a find into a cue. ok is false where it tells no state of anybody.
-func (r *reader) cue(f *found) (nlp.Cue, bool) {
+// cue turns a find into a cue.
+func (r *reader) cue(f *found, who int, ctx context) nlp.Cue {
 	row := f.p.row
-	ctx := r.surround(f)
-	if ctx.unreal {
-		return nlp.Cue{}, false
-	}
-	who, keep := r.owner(f)
-	if !keep {
-		return nlp.Cue{}, false
-	}
 	feelings := row.feelings
 	kind := row.kind
 	sign := row.sign
@@ -181,7 +172,7 @@ func (r *reader) cue(f *found) (nlp.Cue, bool) {
 		}
 	}
 	c.Reason = reason(row, &c, span.Of(r.d.Text), sign)
-	return c, true
+	return c
 }
 
 // crying tells tears from calling out: "cried" beside a quote says only that

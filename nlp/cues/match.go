@@ -23,14 +23,14 @@ type reader struct {
 	d      *nlp.Document
 	cast   []nlp.Character
 	quotes []nlp.Quote
-	ids    [][3]int32 // per token: written form, lemma, verb lemma of a participle
+	ids    [][4]int32 // per token: written form, lemma, lemma as a verb, lemma as a noun
 	view   *view
 }
 
 // wordIDs looks the forms of every token up once.
 func (r *reader) wordIDs() {
 	toks := r.d.Tokens
-	r.ids = make([][3]int32, len(toks))
+	r.ids = make([][4]int32, len(toks))
 	for i := range toks {
 		t := &toks[i]
 		low, lem := t.Lower, t.Lemma
@@ -48,12 +48,23 @@ func (r *reader) wordIDs() {
 		if lem != low {
 			r.ids[i][1] = r.lx.words[lem]
 		}
-		// Participles tagged as adjectives or nouns are verbs all the same.
-		if n := len(low); n > 4 && (len(t.Tag) < 2 || t.Tag[0] != 'V') {
-			if strings.HasSuffix(low, "ing") {
-				r.ids[i][2] = r.lx.words[lemma.Of(low, "VBG")]
-			} else if strings.HasSuffix(low, "ed") {
-				r.ids[i][2] = r.lx.words[lemma.Of(low, "VBN")]
+		// Tags err most on what was said long ago: participles and old past
+		// forms taken for nouns or adjectives are verbs all the same, and a
+		// noun taken for one thing may be several.
+		if len(t.Tag) < 2 || t.Tag[0] == 'V' || t.Tag[0] == 'P' || len(low) < 3 || low[0] < 'a' {
+			continue
+		}
+		switch {
+		case strings.HasSuffix(low, "ing"):
+			r.ids[i][2] = r.lx.words[lemma.Of(low, "VBG")]
+		case t.Tag[0] == 'N' || t.Tag[0] == 'J' || t.Tag[0] == 'R':
+			if v := lemma.Of(low, "VBD"); v != low {
+				r.ids[i][2] = r.lx.words[v]
+			}
+		}
+		if t.Tag[0] == 'N' && low[len(low)-1] == 's' {
+			if n := lemma.Of(low, "NNS"); n != lem {
+				r.ids[i][3] = r.lx.words[n]
 			}
 		}
 	}
@@ -70,12 +81,27 @@ func (r *reader) accepts(e *element, i int) bool {
 			}
 			continue
 		}
-		if id[0] != a.id && id[1] != a.id && id[2] != a.id {
+		if id[0] != a.id && id[1] != a.id && id[2] != a.id && id[3] != a.id {
 			continue
 		}
-		if a.tag == "" || strings.HasPrefix(r.d.Tokens[i].Tag, a.tag) || (a.tag == "VB" && id[2] == a.id) {
+		if a.tag == "" || strings.HasPrefix(r.d.Tokens[i].Tag, a.tag) || (a.tag == "VB" && (id[2] == a.id || r.verbPlace(i))) || (a.tag == "NN" && id[3] == a.id) {
 			return true
 		}
+	}
+	return false
+}
+
+// verbPlace reports whether the word before token i makes it a verb whatever
+// its tag: "to despair", "did pity".
+func (r *reader) verbPlace(i int) bool {
+	if i == 0 || r.d.Tokens[i-1].Sentence != r.d.Tokens[i].Sentence {
+		return false
+	}
+	switch r.d.Tokens[i-1].Lower {
+	case "to":
+		return i > 1 && (strings.HasPrefix(r.d.Tokens[i-2].Tag, "V") || r.d.Tokens[i-2].Tag == "JJ")
+	case "did", "does", "do", "would", "could", "should", "will", "shall", "might", "must", "may", "can", "not", "n't":
+		return true
 	}
 	return false
 }
@@ -85,7 +111,7 @@ func (r *reader) match() []found {
 	var out []found
 	for i := range r.ids {
 		for k, id := range r.ids[i] {
-			if id == 0 || (k > 0 && id == r.ids[i][0]) || (k == 2 && id == r.ids[i][1]) {
+			if id == 0 || (k > 0 && id == r.ids[i][0]) || (k > 1 && id == r.ids[i][1]) || (k > 2 && id == r.ids[i][2]) {
 				continue
 			}
 			for _, p := range r.lx.byAnchor[id] {
@@ -116,14 +142,14 @@ func (r *reader) right(p *pattern, e, i, end int, f *found) bool {
 			if n > 0 && r.boundary(i+n-1) {
 				return false
 			}
-			if r.rightAt(p, e+1, i+n, end, f) {
+			if r.afterGap(p, e+1, i+n, end, f) {
 				return true
 			}
 		}
 		return false
 	default:
 		for n := 0; n <= skipMax && i+n < end; n++ {
-			if n > 0 && !r.skippable(i+n-1) {
+			if n > 0 && (el.tight || !r.skippable(i+n-1)) {
 				break
 			}
 			if r.rightAt(p, e, i+n, end, f) {
@@ -135,6 +161,16 @@ func (r *reader) right(p *pattern, e, i, end int, f *found) bool {
 		}
 		return false
 	}
+}
+
+// afterGap matches the element after a gap at token i, or leaves it out where
+// it may be missing.
+func (r *reader) afterGap(p *pattern, e, i, end int, f *found) bool {
+	return r.rightAt(p, e, i, end, f) || p.elements[e].optional && r.rightAt(p, e+1, i, end, f)
+}
+
+func (r *reader) beforeGap(p *pattern, e, i, first int, f *found) bool {
+	return r.leftAt(p, e, i, first, f) || p.elements[e].optional && e > 0 && r.leftAt(p, e-1, i, first, f)
 }
 
 // rightAt matches element e exactly at token i and goes on.
@@ -179,14 +215,14 @@ func (r *reader) left(p *pattern, e, i, first int, f *found) bool {
 			if n > 0 && r.boundary(i-n+1) {
 				return false
 			}
-			if r.leftAt(p, e-1, i-n, first, f) {
+			if r.beforeGap(p, e-1, i-n, first, f) {
 				return true
 			}
 		}
 		return false
 	default:
 		for n := 0; n <= skipMax && i-n >= first; n++ {
-			if n > 0 && !r.skippable(i-n+1) {
+			if n > 0 && (el.tight || !r.skippable(i-n+1)) {
 				break
 			}
 			if r.leftAt(p, e, i-n, first, f) {

@@ -60,7 +60,15 @@ func (r *reader) owner(f *found) (who int, keep bool) {
 	if row.use == "need-can" && !r.canBefore(f) {
 		return nlp.None, false
 	}
-	return r.doer(f, false)
+	if len(f.p.elements) == 1 && strings.HasPrefix(r.d.Tokens[f.anchor].Tag, "NN") {
+		return r.near(f) // "with a sigh", "a smile crossed her face"
+	}
+	who, keep = r.doer(f, false)
+	if f.poss != nlp.None && (!keep || who == nlp.None) {
+		// "the song touched his heart": nobody did it, so it is the heart's owner's.
+		return r.possessor(f)
+	}
+	return who, keep
 }
 
 // doll reports whether a noun names somebody though no character was found.
@@ -430,7 +438,7 @@ func (r *reader) feeler(head int, f *found) (int, bool) {
 	if c := v.person(head); c != nlp.None {
 		return c, true
 	}
-	if personal[low] && low != "it" {
+	if personal[low] && low != "it" || strings.HasPrefix(r.d.Tokens[head].Tag, "NNP") {
 		return nlp.None, true
 	}
 	if p := v.phrase[head]; p >= 0 {
@@ -585,18 +593,30 @@ func (r *reader) copulaBefore(i int, s nlp.Sentence) (string, int) {
 	return "", -1
 }
 
+// nounPlace reports whether what stands before token i makes it a noun
+// whatever its tag: a preposition, an article or a possessive.
+func (r *reader) nounPlace(i, first int) bool {
+	if i == first {
+		return false
+	}
+	switch p := &r.d.Tokens[i-1]; p.Lower {
+	case "of", "with", "in", "from", "without", "the", "a", "an", "such", "great", "no", "much":
+		return true
+	default:
+		return possessives[p.Lower] && p.Lower != "her"
+	}
+}
+
 // ofNoun is for "with joy", "his grief", "fear seized him".
 func (r *reader) ofNoun(f *found) (int, bool) {
 	v, d := r.view, r.d
 	i := f.anchor
 	t := &d.Tokens[i]
 	weak := f.p.row.use == "noun-weak"
-	if !strings.HasPrefix(t.Tag, "NN") && !strings.HasPrefix(t.Tag, "VBG") {
-		if strings.HasPrefix(t.Tag, "V") || strings.HasPrefix(t.Tag, "JJ") && f.p.row.use == "" {
-			return nlp.None, false
-		}
-	}
 	s := d.Sentences[t.Sentence]
+	if !strings.HasPrefix(t.Tag, "NN") && !r.nounPlace(i, s.First) {
+		return nlp.None, false
+	}
 	// The noun of feeling before another noun ("joy bells") is none.
 	if i+1 < s.End && strings.HasPrefix(d.Tokens[i+1].Tag, "NN") && v.phrase[i] >= 0 && v.phrase[i] == v.phrase[i+1] {
 		return nlp.None, false

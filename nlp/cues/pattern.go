@@ -32,6 +32,7 @@ type element struct {
 	kind     int
 	optional bool
 	alts     []alternative
+	tight    bool // a mark: nothing may stand before it
 }
 
 // pattern is a compiled row.
@@ -39,8 +40,10 @@ type pattern struct {
 	row      *row
 	index    int
 	elements []element
-	anchor   int // element by which it is found
-	weight   int // how much it asks for; the more asking of two wins
+	anchor   int  // element by which it is found
+	weight   int  // how much it asks for; the more asking of two wins
+	negative bool // a negation is part of it: "could not bear"
+	modal    bool // so is a modal or "to"
 }
 
 // compile reads the pattern language:
@@ -92,6 +95,9 @@ func compile(r *row) (*pattern, error) {
 				e.alts = append(e.alts, alt)
 			}
 		}
+		if len(e.alts) > 0 {
+			e.tight = !wordlike(e.alts[0].word)
+		}
 		if e.kind == elGap && (i == 0 || i == len(fields)-1 || p.elements[i-1].kind == elGap) {
 			return nil, fmt.Errorf("a gap must stand between two words")
 		}
@@ -114,6 +120,12 @@ func compile(r *row) (*pattern, error) {
 	}
 	if p.anchor < 0 {
 		return nil, fmt.Errorf("no word to find the pattern by")
+	}
+	for _, e := range p.elements {
+		for _, a := range e.alts {
+			p.negative = p.negative || negatives[a.word] && !e.optional
+			p.modal = p.modal || modals[a.word] || a.word == "to"
+		}
 	}
 	return p, nil
 }

@@ -36,7 +36,18 @@ func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 		}
 	}
 	size := nones(n)
+	// A thing is somebody only where it talks: the wind that sighs is none.
+	talks := make([]bool, len(cast))
+	for _, q := range quotes {
+		if q.Speaker >= 0 && q.Speaker < len(cast) {
+			talks[q.Speaker] = true
+		}
+	}
+	somebody := func(c int) bool { return cast[c].Kind != nlp.Thing || talks[c] }
 	for c := range cast {
+		if !somebody(c) {
+			continue
+		}
 		for _, m := range cast[c].Mentions {
 			for t := m.First; t < m.End && t < n; t++ {
 				if size[t] < 0 || int32(m.End-m.First) <= size[t] {
@@ -46,6 +57,9 @@ func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 		}
 	}
 	for c := range cast {
+		if !somebody(c) {
+			continue
+		}
 		for _, m := range cast[c].Mentions {
 			if m.Head >= 0 && m.Head < n {
 				v.who[m.Head] = int32(c)
