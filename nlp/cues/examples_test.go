@@ -8,11 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"feltpage/nlp"
+	"feltpage/nlp/characters"
+	"feltpage/nlp/clauses"
 	"feltpage/nlp/quotes"
 	"feltpage/nlp/segment"
 	"feltpage/nlp/tag"
-	"feltpage/zz_dev/characters"
-	"feltpage/nlp/clauses"
 )
 
 var tagger = sync.OnceValues(tag.Load)

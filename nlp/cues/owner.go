@@ -373,7 +373,7 @@ func (r *reader) experiencer(f *found) (int, bool) {
 	t := &d.Tokens[i]
 	low := t.Lower
 	ing := strings.HasSuffix(low, "ing")
-	if strings.HasPrefix(t.Tag, "NN") && !ing {
+	if strings.HasPrefix(t.Tag, "NN") && !ing && !r.verbPlace(i) {
 		return nlp.None, false
 	}
 	next := func() (int, bool) {

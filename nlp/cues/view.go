@@ -19,10 +19,13 @@ func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 	n := len(d.Tokens)
 	v := &view{d: d, cast: cast, quotes: quotes,
 		verb: nones(n), phrase: nones(n), who: nones(n), inside: nones(n), quote: nones(n),
-		talk: make([]bool, len(d.Sentences))}
+		acted: make([]bool, len(d.Phrases)), talk: make([]bool, len(d.Sentences))}
 	for i, g := range d.Verbs {
 		for t := g.First; t < g.End && t < n; t++ {
 			v.verb[t] = int32(i)
+		}
+		if g.Object >= 0 && g.Object < len(v.acted) {
+			v.acted[g.Object] = true
 		}
 	}
 	for i, g := range d.Verbs {
@@ -247,6 +250,9 @@ func (v *view) canBeSubject(t, first int) bool {
 	}
 	begin := t
 	if p := v.phrase[t]; p >= 0 {
+		if v.acted[p] {
+			return false
+		}
 		begin = v.d.Phrases[p].First
 	} else {
 		for begin > first {
