@@ -12,6 +12,7 @@ type view struct {
 	who    []int32 // character whose mention's head is the token, or -1
 	inside []int32 // character whose innermost mention holds the token, or -1
 	quote  []int32 // innermost quote that holds the token, or -1
+	acted  []bool  // by phrase: the object of a verb
 	talk   []bool  // by sentence: some of it is quoted
 }
 
