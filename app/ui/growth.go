@@ -40,10 +40,10 @@ func (p *Program) showGrowth() {
 		}
 	}
 	png := parts.NewButton(say.T("growth.save-png"), parts.Plain, func() {
-		p.saveChart(g, ".png", func(w io.Writer, c *plot.Plot) error { return chart.PNG(w, c, chartWide, chartHigh) })
+		p.saveChart(g, ".png", func(w io.Writer, c *plot.Plot) error { return chart.PNG(w, c, model.ChartWide, model.ChartHigh) })
 	})
 	pdf := parts.NewButton(say.T("growth.save-pdf"), parts.Plain, func() {
-		p.saveChart(g, ".pdf", func(w io.Writer, c *plot.Plot) error { return chart.PDF(w, c, chartWide, chartHigh) })
+		p.saveChart(g, ".pdf", func(w io.Writer, c *plot.Plot) error { return chart.PDF(w, c, model.ChartWide, model.ChartHigh) })
 	})
 	answers := parts.NewButton(say.T("growth.answers"), parts.Plain, func() { p.showAnswers(false) })
 	targets["save-png"], targets["save-pdf"], targets["answers"] = png, pdf, answers
@@ -116,12 +116,6 @@ func wordsCard(g *model.Growth) fyne.CanvasObject {
 	}
 	return parts.NewCard(block)
 }
-
-// The size of a saved chart, in points.
-const (
-	chartWide = 760
-	chartHigh = 340
-)
 
 // saveChart asks where to and writes the chart there.
 func (p *Program) saveChart(g *model.Growth, ext string, write func(io.Writer, *plot.Plot) error) {

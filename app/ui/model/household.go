@@ -33,6 +33,7 @@ const (
 	SettingLearner   = "guide.learner"   // whose screens are open
 	SettingNumbers   = "guide.numbers"   // local numbers to call, written by the guide
 	SettingLightness = "guide.lightness" // light, dark, or "" for as the desktop
+	SettingPaper     = "print.paper"     // A4 or Letter
 )
 
 // Setup is the form of the first run: one learner.

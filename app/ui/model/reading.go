@@ -97,7 +97,7 @@ func mend(a *nlp.Analysis, mends []record.Mend) (_ *nlp.Analysis, leftOut []nlp.
 		}
 		if m.What == record.MendClue {
 			out.Cues = append(out.Cues, nlp.Cue{Span: at, Kind: m.Kind, Character: who(m.Character), Feelings: m.Families, Places: m.Places,
-				Strength: nlp.Plain, Rule: "guide", Reason: nlp.Reason{Code: "reason.guide", Slots: map[string]string{"words": m.Quote}}})
+				Strength: nlp.Plain, Rule: "guide", Reason: nlp.Reason{Code: "cue.guide", Slots: map[string]string{"words": m.Quote}}})
 			continue
 		}
 		if i < 0 {

@@ -92,38 +92,13 @@ func PlaceName(id string) string {
 	return id
 }
 
-// ReasonText says a reason. Slots that hold ids of the catalogue (a family, a
-// place, a sign) are said in words.
+// ReasonText says a reason of the engine, of marking or of growth; none is "".
 func ReasonText(r nlp.Reason) string {
 	if r.Code == "" {
 		return ""
 	}
-	slots := say.S{}
-	for k, v := range r.Slots {
-		slots[k] = slotWord(k, v)
-	}
-	for _, key := range []string{r.Code, "reason." + r.Code} {
-		if say.English().Has(key) {
-			return say.T(key, slots)
-		}
-	}
-	return say.T(r.Code, slots)
+	return say.R(r)
 }
-
-func slotWord(name, value string) string {
-	for _, prefix := range []string{name + ".", "family.", "place.", "sign."} {
-		if !slotKinds[name] {
-			break
-		}
-		if say.English().Has(prefix + value) {
-			return say.T(prefix + value)
-		}
-	}
-	return value
-}
-
-// slotKinds are the slots that carry ids and not words of the text.
-var slotKinds = map[string]bool{"family": true, "place": true, "sign": true, "other": true, "near": true, "kind": true}
 
 // familyLine gives the plain sentence about a family, or "".
 func familyLine(t *feelings.Table, id string) string {
