@@ -23,15 +23,19 @@ func (p *parser) chunk(first, end int) {
 func (p *parser) phrase(i, end int) int {
 	switch p.kinds[i] {
 	case pronoun:
-		p.add(nlp.NounPhrase{First: i, End: i + 1, Head: i, Possessor: nlp.None, Pronoun: true})
-		return i + 1
+		n := i + 1
+		if n < end && (p.word(n) == "all" || p.word(n) == "both") && p.kinds[n] != adverb && !(n+1 < end && p.chunkable(n+1)) {
+			n++ // "they all"
+		}
+		p.add(nlp.NounPhrase{First: i, End: n, Head: i, Possessor: nlp.None, Pronoun: true})
+		return n
 	case det, predet, possPronoun, whose, number, adjective, noun:
 	case verbIng, verbEn:
 		// "trembling hands" only after something that opens a phrase.
 		return i
 	case adverb:
 		// "so great a king"
-		if !(i+2 < end && p.kinds[i+1] == adjective && p.kinds[i+2] == det) {
+		if !(i+2 < end && p.kinds[i+1] == adjective && p.kinds[i+2] == det && p.indefinite(i+2) && graded[p.word(i)]) {
 			return i
 		}
 	case whPronoun:
@@ -63,7 +67,7 @@ scan:
 			head, mod = j, nlp.None
 			good = j + 1
 		case det, predet, possPronoun, whose:
-			if head != nlp.None || opened && k != det && k != possPronoun || mod != nlp.None && k != det {
+			if head != nlp.None || opened && k != det && k != possPronoun || mod != nlp.None && !(p.indefinite(j) && graded[p.word(i)]) {
 				break scan
 			}
 			if opened && j > i && p.kinds[j-1] == det && k != possPronoun && !quantifier[p.word(j-1)] {
@@ -203,6 +207,15 @@ func (p *parser) word(i int) string { return p.d.Tokens[i].Lower }
 func (p *parser) indefinite(i int) bool {
 	w := p.word(i)
 	return w == "a" || w == "an"
+}
+
+// chunkable reports a token that may open a phrase with a noun.
+func (p *parser) chunkable(i int) bool {
+	switch p.kinds[i] {
+	case det, possPronoun, noun, adjective, number:
+		return true
+	}
+	return false
 }
 
 // add adds a phrase and notes where it starts.

@@ -103,6 +103,8 @@ func (p *parser) nextVerb(j, end int, invert bool) (next int, negated bool, subj
 		case p.word(k) == "no" && k+1 < end && p.word(k+1) == "longer":
 			negated = true
 			k += 2
+		case p.word(k) == "at" && k+1 < end && atTimes[p.word(k+1)]:
+			k += 2 // "was at length persuaded"
 		case (kd == det || kd == predet) && quantifier[p.word(k)] && !invert && (p.starts[k] == 0 || p.d.Phrases[p.starts[k]-1].End == k+1):
 			k++ // "were all weeping"
 		case invert && subject == nlp.None && p.starts[k] != 0:
@@ -125,8 +127,10 @@ func (p *parser) complement(i, end int) int {
 			return nlp.None
 		}
 		switch k := p.kinds[i]; {
-		case k == adjective, k == verbEn, k == verbIng && feelingIng(p.word(i)), predicative[p.word(i)]:
+		case k == adjective, k == verbEn, predicative[p.word(i)]:
 			return i
+		case k == comma && i > 0 && i+1 < end && p.word(i-1) == p.word(i+1):
+			i++ // "very, very tired"
 		case k == verbPast && i+1 < end && p.kinds[i+1] != noun && p.kinds[i+1] != det:
 			return i
 		case k == adverb, p.word(i) == "as", p.word(i) == "so", p.word(i) == "both", p.word(i) == "quite", p.word(i) == "half":
@@ -137,6 +141,3 @@ func (p *parser) complement(i, end int) int {
 	}
 	return nlp.None
 }
-
-// feelingIng reports present participles that are predicates like adjectives.
-func feelingIng(w string) bool { return len(w) > 5 }

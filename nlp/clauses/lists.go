@@ -21,6 +21,8 @@ var (
 	// pronominal are determiners that may stand alone.
 	pronominal = set("this", "that", "these", "those", "all", "both", "each", "some", "any", "none", "another",
 		"either", "neither", "half", "such")
+	// graded come before an adjective that stands before "a": "so great a king".
+	graded   = set("so", "too", "how", "as", "such", "many", "quite", "what")
 	pointing = set("this", "that", "these", "those", "every", "each", "another", "either", "neither")
 
 	// times are nouns that say when or how long, not who or what.
@@ -47,7 +49,14 @@ var (
 		"want", "wish", "allow", "permit", "force", "cause", "help", "teach", "send", "call", "persuade", "urge",
 		"compel", "get", "have", "need", "entreat", "implore", "forbid", "invite", "expect", "leave", "lead", "advise",
 		"enable", "oblige", "pray", "beseech", "warn", "set", "charge", "bring", "drive", "move", "notice", "observe",
-		"find", "know", "tempt", "encourage", "suffer", "like", "choose", "appoint", "summon", "behold", "perceive")
+		"find", "know", "intend", "desire", "believe", "request", "bribe", "hire", "direct", "instruct", "prompt", "tempt", "encourage", "suffer", "like", "choose", "appoint", "summon", "behold", "perceive")
+
+	// nounControl are those of them whose object may be any noun: "made haste to
+	// go" is no such case, "ordered the men to go" is.
+	nounControl = set("tell", "ask", "order", "command", "beg", "bid", "persuade", "allow", "permit", "force", "teach", "help",
+		"send", "urge", "compel", "invite", "want", "wish", "entreat", "implore", "cause", "forbid", "advise", "warn", "call",
+		"summon", "charge", "lead", "encourage", "tempt", "oblige", "enable", "expect", "let", "intend", "suffer", "appoint",
+		"beseech", "pray", "request", "bribe", "hire", "drive", "get", "desire", "direct", "instruct", "prompt")
 
 	// bareInfinitive are those after which it comes without "to".
 	bareInfinitive = set("make", "let", "see", "hear", "feel", "watch", "bid", "help", "have", "notice", "observe", "behold", "perceive")
@@ -70,7 +79,7 @@ var (
 	// appearing are verbs whose subject may follow them after a place or "there".
 	appearing = set("be", "come", "live", "stand", "sit", "lie", "go", "run", "fall", "appear", "rise", "hang", "dwell",
 		"follow", "begin", "end", "arise", "grow", "remain", "walk", "fly", "pass", "happen", "exist", "reign", "lay",
-		"spring", "burst", "hop", "leap", "jump", "step", "ride", "rush", "creep", "sleep", "shine", "flow", "swim",
+		"spring", "burst", "hop", "leap", "jump", "step", "ride", "rush", "creep", "sleep", "shine", "flow", "swim", "stream", "echo", "loom", "gleam", "peep", "crawl", "drop", "roll", "march", "trot",
 		"stretch", "lurk", "crouch", "kneel", "float", "emerge", "enter", "issue", "ring", "sound", "blow", "gather")
 
 	// clauseTakers are verbs after which a clause may follow without "that".
@@ -87,13 +96,21 @@ var (
 	// predicative are words that are predicates whatever their tag.
 	predicative = set("afraid", "alone", "asleep", "awake", "alive", "aware", "ashamed", "aghast", "ill", "sick", "glad",
 		"angry", "sorry", "wroth", "afeard", "affrighted", "faint", "weary", "cold", "hot", "warm", "dumb", "mute",
-		"silent", "still", "red", "white", "pale", "crimson", "scarlet", "purple", "green", "mad", "loath", "athirst", "merry")
+		"silent", "still", "red", "white", "pale", "crimson", "scarlet", "purple", "green", "mad", "loath", "athirst", "merry", "worth", "safe", "sad", "happy")
 
 	// perfectWithBe are verbs of motion: "he was gone", "she is come".
 	perfectWithBe = set("go", "come", "arrive", "become", "depart", "return", "fall", "grow", "rise", "vanish", "die", "flee", "fly")
 
 	// bases are base forms that look like the past; after a modal they are bases.
 	bases = set("put", "set", "let", "cut", "hit", "hurt", "shut", "cast", "burst", "cost", "read", "spread", "bid", "rid", "come", "run", "become")
+
+	// atTimes follow "at" and say when.
+	atTimes = set("length", "last", "first", "once", "least", "most", "all", "present", "times")
+
+	// lingering are verbs of place and motion: who sits by the fire weeping is
+	// the one who sits.
+	lingering = set("sit", "stand", "lie", "come", "go", "run", "walk", "fly", "lay", "kneel", "wait", "wander", "remain", "stay",
+		"ride", "creep", "hurry", "rush", "hide", "crouch", "lean", "stop", "return", "hasten", "leap", "fall", "keep", "live", "be")
 
 	nominative = set("he", "she", "they", "we", "i", "thou", "ye")
 	nothings   = set("nothing", "none", "nobody", "naught", "nought", "neither")

@@ -1,6 +1,10 @@
 package clauses
 
-import "feltpage/nlp"
+import (
+	"slices"
+
+	"feltpage/nlp"
+)
 
 // phrase gives the noun phrase n its role and gives the place after it.
 func (w *walker) phrase(n int) int {
@@ -151,6 +155,8 @@ func (w *walker) prepPhrase(n int) {
 	switch {
 	case prep == "of" && w.lastNoun != nlp.None && w.d.Phrases[w.lastNoun].End == w.prep:
 		w.d.Phrases[w.lastNoun].Of = n
+	case prep == "for":
+		w.forPhrase = n
 	case c.last == nlp.None:
 	case prep == "by" && w.d.Verbs[c.last].Passive && w.d.Verbs[c.last].By == nlp.None:
 		w.d.Verbs[c.last].By = n
@@ -188,7 +194,8 @@ func (w *walker) object(n int, time, verbNext bool) {
 	v.Object = n
 	v.Negated = v.Negated || w.denies(n)
 	if objectAdjective[w.verbLemma(c.last)] && v.Complement == nlp.None {
-		if a := w.complement(ph.End, w.end); a != nlp.None && w.kinds[a] != verbIng {
+		if a := w.complement(ph.End, w.end); a != nlp.None &&
+			(w.kinds[a] != verbPast || !clauseTakers[w.verbLemma(c.last)] || w.verbLemma(c.last) == "find") {
 			v.Complement = a
 		}
 	}
@@ -217,8 +224,18 @@ func (w *walker) verb(i int) int {
 	n := len(w.d.Verbs)
 	k := w.kinds[i]
 	switch {
+	case c.last != nlp.None && w.d.Verbs[c.last].Complement == i && w.d.Verbs[c.last].Head != i:
+		g.Participle, g.Passive = true, true
+		if g.Complement == nlp.None {
+			g.Complement = g.Head
+		}
+		v := w.d.Verbs[c.last]
+		g.Governor, g.Subject = c.last, v.Subject
+		if v.Object != nlp.None {
+			g.Subject = v.Object // "made her contented"
+		}
 	case k == to:
-		w.bindInfinitive(&g)
+		w.bindInfinitive(&g, n)
 	case k == verbBase && w.bareInfinitive(&g):
 	case k == verbIng || k == verbEn && w.participle(&g):
 		g.Participle = true
@@ -229,7 +246,7 @@ func (w *walker) verb(i int) int {
 			g.Subject = w.subject(&g)
 		}
 		c = w.top()
-		c.verb, c.subject, c.pending = n, g.Subject, nlp.None
+		c.verb, c.subject, c.pending, c.joined, c.exists, c.fronted = n, g.Subject, nlp.None, false, false, false
 		if g.Subject != nlp.None {
 			if w.d.Phrases[g.Subject].Head >= 0 && w.denies(g.Subject) {
 				g.Negated = true
@@ -276,8 +293,27 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			return c.antecedent
 		}
 	}
+	if c.exists && (lemma == "be" || appearing[lemma]) {
+		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
+			w.taken = n // "There was a fox"
+			return n
+		}
+	}
 	if c.pending != nlp.None {
+		// "Girls, is this the way?": who is spoken to stands before.
+		if s.prev == aComma && c.verb == nlp.None && (lemma == "be" || lemma == "have") && g.First == g.Head {
+			if n := w.phraseAt(g.End); n != nlp.None && w.d.Phrases[n].Pronoun && !w.oblique(n) {
+				w.taken = n
+				return n
+			}
+		}
 		return c.pending
+	}
+	if c.joined && c.fronted && s.prev == aPrepPhrase && appearing[lemma] {
+		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
+			w.taken = n // "and out of it streamed a light"
+			return n
+		}
 	}
 	// Right after a quote: "Oh!" cried the boy.
 	if s.afterIt && reporting[lemma] {
@@ -342,16 +378,20 @@ func (w *walker) phraseAt(i int) int {
 // oblique reports a pronoun that is no subject.
 func (w *walker) oblique(n int) bool {
 	switch w.word(w.d.Phrases[n].Head) {
-	case "him", "them", "me", "us", "himself", "herself", "themselves", "itself", "thee":
+	case "him", "them", "me", "us", "himself", "herself", "themselves", "itself", "thee", "her", "'em", "each", "one":
 		return true
 	}
 	return times[w.d.Tokens[w.d.Phrases[n].Head].Lemma]
 }
 
 // bindInfinitive gives "to weep" its governor and subject.
-func (w *walker) bindInfinitive(g *nlp.VerbGroup) {
+func (w *walker) bindInfinitive(g *nlp.VerbGroup, n int) {
 	c, s := w.top(), w.here()
 	g.Infinitive = true
+	if s.prev == aPrepPhrase && w.forPhrase == w.lastNoun && w.lastNoun != nlp.None {
+		g.Governor, g.Subject = c.last, w.lastNoun // "too dark for him to see"
+		return
+	}
 	if c.last == nlp.None {
 		g.Subject = c.pending
 		return
@@ -365,8 +405,14 @@ func (w *walker) bindInfinitive(g *nlp.VerbGroup) {
 	g.Governor = c.last
 	v := w.d.Verbs[c.last]
 	g.Subject = v.Subject
-	if objectControl[w.verbLemma(c.last)] && v.Object != nlp.None {
-		g.Subject = v.Object
+	if v.Object != nlp.None {
+		lemma := w.verbLemma(c.last)
+		if nounControl[lemma] || w.d.Phrases[v.Object].Pronoun && objectControl[lemma] {
+			g.Subject = v.Object
+		}
+	}
+	if g.Subject == nlp.None && slices.Contains(s.dangling, c.last) {
+		s.dangling = append(s.dangling, n) // "Stooping to look, he saw"
 	}
 }
 
@@ -442,6 +488,14 @@ func (w *walker) bindParticiple(g *nlp.VerbGroup, n int) {
 	}
 	if c.last != nlp.None {
 		v := w.d.Verbs[c.last]
+		if s.prev == aPhrase && w.lastNoun != nlp.None && v.Object == w.lastNoun {
+			g.Governor, g.Subject = c.last, w.lastNoun // "saw him weeping"
+			return
+		}
+		if c.pending != nlp.None {
+			g.Subject = c.pending // "and his son, calling"
+			return
+		}
 		switch {
 		case s.prev == aVerb, w.prep != nlp.None:
 			g.Governor, g.Subject = c.last, v.Subject
@@ -461,7 +515,7 @@ func (w *walker) bindParticiple(g *nlp.VerbGroup, n int) {
 		case s.prev == aPhrase && w.lastNoun != nlp.None:
 			g.Governor, g.Subject = c.last, w.lastNoun
 			return
-		case s.prev == aPrepPhrase && w.lastNoun != nlp.None && w.kinds[g.First] == verbEn:
+		case s.prev == aPrepPhrase && w.lastNoun != nlp.None && (w.kinds[g.First] == verbEn || !lingering[w.verbLemma(c.last)]):
 			g.Subject = w.lastNoun
 			return
 		}

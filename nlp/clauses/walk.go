@@ -12,6 +12,8 @@ type clause struct {
 	last       int  // last verb of any kind, or nlp.None
 	antecedent int  // of a relative clause, or nlp.None
 	fronted    bool // opened by a place, "there", "so": the subject may follow
+	joined     bool // "and" came after its last verb
+	exists     bool // "there" came: the subject follows the verb
 }
 
 func newClause() clause {
@@ -48,17 +50,19 @@ const maxDepth = 16
 // walker reads one sentence.
 type walker struct {
 	*parser
-	end      int
-	depth    int
-	lastNoun int // last phrase met in this space, or nlp.None
-	prep     int // token of the preposition met last, or nlp.None
-	taken    int // phrase that already has its role, or nlp.None
-	conjunct int // phrase before the last conjunction or list comma, or nlp.None
-	root     int // first phrase of the list that lastNoun belongs to
+	end       int
+	depth     int
+	lastNoun  int // last phrase met in this space, or nlp.None
+	prep      int // token of the preposition met last, or nlp.None
+	taken     int // phrase that already has its role, or nlp.None
+	conjunct  int // phrase before the last conjunction or list comma, or nlp.None
+	forPhrase int // last phrase after "for", or nlp.None
+	root      int // first phrase of the list that lastNoun belongs to
 }
 
 func (p *parser) walk(s nlp.Sentence) {
-	w := walker{parser: p, end: s.End, lastNoun: nlp.None, prep: nlp.None, taken: nlp.None, conjunct: nlp.None}
+	w := walker{parser: p, end: s.End, lastNoun: nlp.None, prep: nlp.None, taken: nlp.None, conjunct: nlp.None,
+		forPhrase: nlp.None, root: nlp.None}
 	w.open(0)
 	for i := s.First; i < s.End; {
 		i = w.step(i)
@@ -132,12 +136,15 @@ func (w *walker) step(i int) int {
 		w.met(anOther)
 	case k == conjunction:
 		w.conjunct = nlp.None
-		if s := w.here(); s.prev == aPhrase || s.prev == aPrepPhrase || s.prev == aComma && w.lastNoun != nlp.None {
+		s := w.here()
+		if s.prev == aPhrase || s.prev == aPrepPhrase || s.prev == aComma && w.lastNoun != nlp.None &&
+			(w.root != w.lastNoun || w.top().verb == nlp.None) {
 			w.conjunct = w.lastNoun
 		}
+		w.top().joined = true
 		w.met(aConjunction)
 	case k == existential:
-		w.top().fronted = true
+		w.top().fronted, w.top().exists = true, true
 		w.met(anOther)
 	case k == whPronoun:
 		w.relative(i)
@@ -170,6 +177,7 @@ func (w *walker) step(i int) int {
 			if c := w.top(); c.verb == nlp.None && c.pending == nlp.None {
 				c.fronted = true
 			}
+			w.prep = nlp.None // "at last", "in vain"
 		}
 		w.met(anOther)
 	}
@@ -220,6 +228,10 @@ func (w *walker) closesScare(i int) bool {
 func (w *walker) comma() {
 	s := w.here()
 	for n := len(s.clauses); n > 1 && s.clauses[n-1].verb != nlp.None; n-- {
+		inner, outer := s.clauses[n-1], &s.clauses[n-2]
+		if outer.verb == nlp.None && outer.pending == nlp.None && !inner.relative {
+			outer.subject = inner.subject // "For he was tired, and slept."
+		}
 		s.clauses = s.clauses[:n-1]
 	}
 	w.prep = nlp.None
@@ -285,7 +297,7 @@ func (w *walker) preposition(i int) int {
 		w.met(anOther)
 		return i + 1
 	}
-	if c.verb == nlp.None && c.pending == nlp.None {
+	if (c.verb == nlp.None || c.joined) && c.pending == nlp.None {
 		c.fronted = true
 	}
 	w.prep = i
@@ -333,6 +345,9 @@ func (w *walker) clauseFollows(i int) bool {
 		case k == existential:
 			return true
 		case w.starts[i] != 0:
+			if w.oblique(int(w.starts[i]-1)) && w.d.Phrases[w.starts[i]-1].Pronoun {
+				return false
+			}
 			ph := w.d.Phrases[w.starts[i]-1]
 			i = ph.End
 			if i < w.end && (w.kinds[i] == conjunction || w.kinds[i] == preposition && w.word(i) == "of") && i+1 < w.end && w.starts[i+1] != 0 {

@@ -17,12 +17,13 @@ import (
 
 // mender looks at one sentence.
 type mender struct {
+	d      *nlp.Document
 	tokens []nlp.Token // of the sentence
 }
 
 // mend puts right the tags of one sentence.
 func mend(d *nlp.Document, s nlp.Sentence) {
-	m := mender{tokens: d.Tokens[s.First:s.End]}
+	m := mender{d: d, tokens: d.Tokens[s.First:s.End]}
 	for i := range m.tokens {
 		t := &m.tokens[i]
 		if tag, ok := oldWords[t.Lower]; ok {
@@ -52,18 +53,38 @@ func (m *mender) better(i int, w, tag string) string {
 			return "WDT"
 		}
 		return ""
+	case "am":
+		return "VBP"
+	case "up", "down", "out", "away", "off", "back":
+		if tag == "NN" {
+			return "RP"
+		}
 	case "her":
+		if next := m.tag(i + 1); tag == "PRP$" && (next == "RP" || next == "IN" || next == "DT" || next == "TO" || next == "," ||
+			next == "." || next == "PRP" || next == "CC" || particles[m.word(i+1)]) {
+			return "PRP"
+		} else if tag == "PRP" && m.tag(i-1) == "IN" && m.noun(i+1) {
+			return "PRP$"
+		}
 		if tag == "PRP$" && perceives[m.word(i-1)] && strings.HasSuffix(m.word(i+1), "ing") && stemIsVerb(m.word(i+1)) && !m.noun(i+2) {
 			return "PRP"
 		}
 		return ""
+	}
+	if form, ok := auxiliaries[w]; ok && tag[0] != 'V' {
+		return form
 	}
 	switch tag {
 	case "NN", "NNP", "NNS", "JJ", "VB", "VBP", "RB", "IN", "FW", "UH", "RBR", "JJR", "JJS", "NNPS", "VBG", "VBN", "VBD", "VBZ", "CD", "RP", "DT", "MD":
 	default:
 		return ""
 	}
-	if tag == "DT" || tag == "MD" || tag == "RP" {
+	switch {
+	case tag == "DT" && w == "no" && (m.tag(i+1) == "," || m.tag(i+1) == "."):
+		return "UH"
+	case tag == "DT" && (w == "either" || w == "neither") && m.tag(i-1) == "CC" && m.verb(i+1):
+		return "CC"
+	case tag == "DT" || tag == "MD" || tag == "RP":
 		return ""
 	}
 	if tag == "VBD" || tag == "VBN" {
@@ -78,7 +99,7 @@ func (m *mender) better(i int, w, tag string) string {
 		}
 		return ""
 	}
-	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] && tag != "VBZ" {
+	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] && (tag != "VBZ" || !strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "th")) {
 		if _, also := lemma.UseOf(w); !also || m.nominative(m.back(i)) && lemmaIsCommon(base) {
 			return m.irregular(i, w, base)
 		}
@@ -90,6 +111,25 @@ func (m *mender) better(i int, w, tag string) string {
 	}
 	if strings.HasSuffix(w, "ing") && len(w) > 4 {
 		return m.ing(i, w, tag)
+	}
+	if tag == "VBZ" {
+		if use, ok := lemma.UseOf(lemma.Of(w, "NNS")); ok && use.Noun > use.Verb && (m.noun(i-1) || m.opened(i)) && (m.tag(i+1) == "WDT" || m.verb(i+1)) {
+			return "NNS" // "the stone steps that led"
+		}
+		return ""
+	}
+	if tag == "JJ" && m.opened(i) && !strings.HasPrefix(m.tag(i-1), "JJ") && m.closedNoun(i+1) {
+		switch word := m.tokens[i]; {
+		case strings.Contains(w, "-") && !strings.HasSuffix(w, "ed") && word.Span.Len() > 4:
+			return "NN" // "the shepherd-lad"
+		case m.capital(i) && i > 1:
+			return "NNP"
+		}
+	}
+	if tag == "JJ" && strings.HasSuffix(w, "ed") && m.tag(i-1) == "CC" {
+		if next := m.tag(i + 1); (next == "VBG" || next == "PRP" || next == "DT" || next == "PRP$" || next == "RP") && isVerb(lemma.Of(w, "VBD")) {
+			return "VBD" // "and continued driving"
+		}
 	}
 	use, known := lemma.UseOf(w)
 	if !known {
@@ -110,7 +150,7 @@ func (m *mender) better(i int, w, tag string) string {
 		}
 		return ""
 	case use.Verb >= 0 && (m.tag(p) == "MD" || does[prev]):
-		if use.Verb > 0 || use.Noun < 0 {
+		if (use.Verb > 0 || use.Noun < 0) && (tag != "RB" || use.Verb > use.Adverb) {
 			return "VB"
 		}
 	case use.Verb > 0 && m.nominative(p) && m.inverted(p):
@@ -137,6 +177,8 @@ func (m *mender) better(i int, w, tag string) string {
 			return "JJ" // "looked pale"
 		case tag == "NN" && (m.tag(i+1) == "," || m.tag(i+1) == "CC") && strings.HasPrefix(m.tag(i+2), "JJ") && m.opened(i):
 			return "JJ" // "the cold, dark wood"
+		case tag == "NN" && m.noun(i-1) && m.closedNoun(i+1) && !m.verb(i+1):
+			return "JJ" // "found the room empty"
 		case tag == "NN" && m.tag(i-1) == "CC" && strings.HasPrefix(m.tag(i-2), "JJ") && !m.noun(i+1):
 			return "JJ" // "tired and pale"
 		}
@@ -149,6 +191,8 @@ func (m *mender) past(i int, w, tag string) string {
 	p := m.back(i)
 	prev := m.word(p)
 	switch {
+	case sameAsBase[w] && p >= 0 && (m.tag(p) == "MD" || does[prev]):
+		return "VB"
 	case tag == "VBD" && (has[prev] || is[prev]) && p >= 0 && !pastOnly[w]:
 		return "VBN"
 	case tag == "VBN" && m.nominative(p) && !participleOnly[w] && !m.helpedBefore(p):
@@ -197,6 +241,8 @@ func (m *mender) ing(i int, w, tag string) string {
 		return "VBG" // "Trembling, the boy"
 	case is[m.word(m.back(i))] && tag == "NN", objects[m.word(i-1)] && open && m.word(i-1) != "her":
 		return "VBG"
+	case tag == "NN" && open && m.noun(i-1) && m.causeBefore(i):
+		return "VBG" // "saw the sheep waiting for him"
 	case m.word(i-1) == "her" && prev == "PRP" && open:
 		return "VBG"
 	case (prev == "," || prev == "CC") && open && tag == "NN" && m.tag(i-2) != "JJ":
@@ -272,6 +318,18 @@ func (m *mender) nominative(i int) bool { return m.in(i) && nominatives[m.tokens
 func (m *mender) opened(i int) bool {
 	t := m.tag(i - 1)
 	return t == "DT" || t == "PRP$" || t == "POS" || strings.HasPrefix(t, "JJ") || t == "CD"
+}
+
+// closedNoun reports that no noun and no adjective stands at i, so that what
+// comes before ends its phrase.
+func (m *mender) closedNoun(i int) bool {
+	t := m.tag(i)
+	return !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "VBN" && t != "VBG" && t != "CD" && t != "POS"
+}
+
+func (m *mender) capital(i int) bool {
+	c := m.d.Text[m.tokens[i].Span.Start]
+	return c >= 'A' && c <= 'Z'
 }
 
 // clauseStart reports the first word of a sentence or quote.

@@ -23,7 +23,7 @@ var oldWords = map[string]string{
 	"afraid": "JJ", "ashamed": "JJ", "asleep": "JJ", "alive": "JJ", "aghast": "JJ", "afeard": "JJ", "affrighted": "JJ",
 	"wroth": "JJ", "loath": "JJ", "loth": "JJ", "athirst": "JJ", "woebegone": "JJ", "forlorn": "JJ", "wearied": "JJ",
 	"whence": "WRB", "whither": "WRB", "wherefore": "WRB", "hither": "RB", "thither": "RB", "yonder": "RB",
-	"perchance": "RB", "anon": "RB", "forthwith": "RB", "betwixt": "IN", "unto": "IN", "amid": "IN", "amidst": "IN",
+	"aloud": "RB", "perchance": "RB", "anon": "RB", "forthwith": "RB", "betwixt": "IN", "unto": "IN", "amid": "IN", "amidst": "IN",
 	"ere": "IN", "aught": "NN", "naught": "NN", "nought": "NN", "till": "IN", "until": "IN", "and": "CC", "an'": "CC", "o'": "IN", "th'": "DT",
 	"upon": "IN", "who": "WP", "whom": "WP", "whose": "WP$", "he": "PRP", "she": "PRP", "they": "PRP", "i": "PRP",
 }
@@ -31,6 +31,10 @@ var oldWords = map[string]string{
 // oldAfterThou are nouns and other words that are verbs beside "thou".
 var oldAfterThou = map[string]string{"art": "VBP", "wert": "VBD", "wast": "VBD", "canst": "MD", "hast": "VBP",
 	"dost": "VBP", "wilt": "MD", "shalt": "MD"}
+
+// auxiliaries are always verbs.
+var auxiliaries = map[string]string{"was": "VBD", "were": "VBD", "is": "VBZ", "are": "VBP", "am": "VBP", "be": "VB",
+	"been": "VBN", "being": "VBG", "has": "VBZ", "had": "VBD", "have": "VBP", "did": "VBD", "does": "VBZ", "do": "VBP"}
 
 var (
 	nominatives = set("he", "she", "they", "we", "i", "thou", "ye", "who")
@@ -55,10 +59,14 @@ var (
 	// notVerbs look like irregular past forms but are often nouns or
 	// adjectives, so that the weights know better.
 	notVerbs = set("thought", "left", "felt", "found", "ground", "wound", "saw", "rose", "bore", "bit", "shot", "stole", "dove",
-		"bound", "spoke", "cut", "hit", "set", "put", "hurt", "cast", "cost", "let", "spread", "burst", "split", "shut", "thrust",
+		"bound", "cut", "hit", "set", "put", "hurt", "cast", "cost", "let", "spread", "burst", "split", "shut", "thrust",
 		"quit", "bid", "read", "rid", "art", "ware", "tare", "bare", "brake", "writ", "kist", "tost", "don", "worst", "ca", "wo", "'s", "'d",
 		"gat", "bet", "wet", "knit", "lost", "drunk", "meant", "lit", "drove", "stove", "lain", "cleft", "sate", "clove", "born", "worn",
 		"laden", "molten", "graven", "sunken", "drunken", "clad", "'re", "'m", "'ve", "gi'", "rapt", "blent", "drest", "vext", "past", "fell", "lay")
+	particles = set("up", "down", "out", "away", "off", "back", "over", "in", "on")
+	// sameAsBase are participles and past forms that are bases too.
+	sameAsBase = set("come", "become", "run", "overcome", "put", "set", "let", "cut", "hit", "hurt", "shut", "cast", "burst",
+		"spread", "read", "bid", "rid", "split", "thrust", "cost")
 	// pastOnly are past forms that are no participles.
 	pastOnly = set("went", "saw", "did", "was", "were", "gave", "took", "came", "ran", "began", "knew", "grew", "threw", "blew",
 		"flew", "drew", "ate", "fell", "rose", "drove", "rode", "wrote", "spoke", "broke", "woke", "chose", "froze", "stole", "swore",
