@@ -1,6 +1,11 @@
 package exercises
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+
+	"feltpage/nlp"
+)
 
 // Quote makes a stretch of text fit to stand inside quotation marks on one
 // line: blanks made single, its own marks at the ends taken off.
@@ -15,3 +20,51 @@ func Whose(name string) string {
 	}
 	return name + "'s"
 }
+
+// Lengths, in words, of what is quoted around a short piece of evidence.
+const (
+	shortQuote = 3  // from so many words on, the evidence is quoted as it is
+	longClause = 10 // a clause up to this long is quoted whole
+	fewAround  = 3  // of a longer clause, so many words on either side
+)
+
+// QuoteAround makes evidence fit to be quoted. A word or two says little out of
+// context, so the clause is quoted with it, or a few words of it on either
+// side; never past the sentence or a quotation mark. Spans that do not lie in
+// the text give "".
+func QuoteAround(text string, e, sentence nlp.Span) string {
+	if e.Start < 0 || e.End > len(text) || e.Start >= e.End {
+		return ""
+	}
+	short := e.Of(text)
+	if len(strings.Fields(short)) >= shortQuote || !sentence.Contains(e) || sentence.Start < 0 || sentence.End > len(text) {
+		return Quote(short)
+	}
+	from, to := sentence.Start, sentence.End
+	if i := strings.LastIndexAny(text[from:e.Start], clauseEnds); i >= 0 {
+		_, n := utf8.DecodeRuneInString(text[from+i:])
+		from += i + n
+	}
+	if i := strings.IndexAny(text[e.End:to], clauseEnds); i >= 0 {
+		to = e.End + i
+	}
+	before, after := strings.Fields(text[from:e.Start]), strings.Fields(text[e.End:to])
+	// A word cut by the evidence ("fear" of "fearful") stays whole.
+	glueLeft := from < e.Start && !strings.HasSuffix(text[from:e.Start], " ") && len(before) > 0
+	glueRight := e.End < to && !strings.HasPrefix(text[e.End:to], " ") && len(after) > 0
+	if len(before)+len(after)+len(strings.Fields(short)) > longClause {
+		before = before[max(0, len(before)-fewAround):]
+		after = after[:min(len(after), fewAround)]
+	}
+	out := strings.Join(before, " ")
+	if out != "" && !glueLeft {
+		out += " "
+	}
+	out += short
+	if len(after) > 0 && !glueRight {
+		out += " "
+	}
+	return Quote(out + strings.Join(after, " "))
+}
+
+const clauseEnds = ",;:.!?()\"\u201c\u201d\u2014\u2026\n"

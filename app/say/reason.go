@@ -56,11 +56,12 @@ func (c *Catalogue) List(things []string) string {
 	return c.Say("list.last", S{"first": strings.Join(things[:last], c.Say("list.comma", nil)+" "), "last": things[last]})
 }
 
+// large makes the first letter of a sentence large. One that begins with a
+// quotation keeps the text's own letter.
 func large(s string) string {
-	at := strings.IndexFunc(s, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
-	if at < 0 {
+	r, n := utf8.DecodeRuneInString(s)
+	if r == utf8.RuneError {
 		return s
 	}
-	r, n := utf8.DecodeRuneInString(s[at:])
-	return s[:at] + string(unicode.ToUpper(r)) + s[at+n:]
+	return string(unicode.ToUpper(r)) + s[n:]
 }

@@ -106,7 +106,7 @@ func (j judge) find() exercises.Mark {
 		}
 	}
 	p := j.point(spans)
-	quote := []string{"quote", j.quote(p.best.Span)}
+	quote := []string{"quote", j.quoteOf(p.best)}
 	switch {
 	case p.value == exercises.Fits:
 		return j.mark(p.value, "mark.find.fits", quote...)
@@ -129,7 +129,7 @@ func (j judge) reason() exercises.Mark {
 		return j.told("mark.reason.guide")
 	}
 	p := j.point(spans)
-	quote := []string{"quote", j.quote(p.best.Span)}
+	quote := []string{"quote", j.quoteOf(p.best)}
 	switch {
 	case p.value == exercises.Fits:
 		return j.mark(p.value, "mark.reason.fits", quote...)
@@ -150,12 +150,12 @@ func (j judge) told(otherwise string) exercises.Mark {
 			if j.denies(e.Span) {
 				break
 			}
-			return j.mark(exercises.Fits, "mark.reason.fits", "quote", j.quote(e.Span))
+			return j.mark(exercises.Fits, "mark.reason.fits", "quote", j.quoteOf(e))
 		}
 	}
 	for _, e := range j.m.Key.Evidence {
 		if shared(j.ans.Said, meanings(e.Sentence.Of(j.Text))) > 0 && !j.denies(e.Sentence) {
-			return j.mark(exercises.Near, "mark.reason.near", "quote", j.quote(e.Span))
+			return j.mark(exercises.Near, "mark.reason.near", "quote", j.quoteOf(e))
 		}
 	}
 	return j.mark(exercises.ForGuide, otherwise)

@@ -69,7 +69,7 @@ type judge struct {
 func (j judge) mark(v exercises.MarkValue, code string, more ...string) exercises.Mark {
 	slots := map[string]string{"name": j.m.CharacterName, "whose": exercises.Whose(j.m.CharacterName)}
 	if len(j.m.Key.Evidence) > 0 {
-		slots["quote"] = j.quote(j.best().Span)
+		slots["quote"] = j.quoteOf(j.best())
 	}
 	if said := strings.Join(strings.Fields(j.ans.Said), " "); said != "" {
 		slots["said"] = said
@@ -105,6 +105,11 @@ func (j judge) placesGiven() string {
 		}
 	}
 	return strings.Join(out, ",")
+}
+
+// quoteOf quotes evidence with enough around it to be understood.
+func (j judge) quoteOf(e exercises.Evidence) string {
+	return exercises.QuoteAround(j.Text, e.Span, e.Sentence)
 }
 
 func (j judge) quote(s nlp.Span) string {

@@ -11,25 +11,29 @@ import (
 // Shares of the heaviest family from which a family fits, or is near.
 const (
 	fitShare  = 0.5
+	mostFit   = 4 // more families than this fitting says nothing; the rest are near
 	nearShare = 0.2
-	leastFit  = 0.15 // below this weight nothing fits well enough to ask
-	surely    = 0.4  // below this weight little can be said not to fit
+	leastFit  = 0.3 // below this weight nothing fits well enough to ask
+	surely    = 0.4 // below this weight little can be said not to fit
 )
 
-// weigh combines cues into families: what speaks for a family adds up as
-// independent evidence, 1 − Π(1 − weight).
-func weigh(cues []nlp.Cue) []nlp.Weight {
+// weigh combines the cues of one character into families: what speaks for a
+// family adds up as independent evidence, 1 − Π(1 − weight). Cues count less the
+// more sentences lie between them and the middle of the matter: by half at
+// halfAway.
+func weigh(cues []nlp.Cue, away []int) []nlp.Weight {
 	against := map[string]float64{}
-	for _, c := range cues {
+	for i, c := range cues {
 		if c.Denied || c.Pretended {
 			continue
 		}
+		nearness := 1 / (1 + float64(away[i])/halfAway)
 		for _, f := range c.Feelings {
 			left, ok := against[f.Family]
 			if !ok {
 				left = 1
 			}
-			against[f.Family] = left * (1 - min(max(f.Weight, 0), 1)*share(c.Kind))
+			against[f.Family] = left * (1 - min(max(f.Weight, 0), 1)*share(c.Kind)*nearness)
 		}
 	}
 	out := make([]nlp.Weight, 0, len(against))
@@ -39,6 +43,8 @@ func weigh(cues []nlp.Cue) []nlp.Weight {
 	feelings.SortWeights(out)
 	return out
 }
+
+const halfAway = 4
 
 // share is how far a kind of cue is trusted: a named feeling most, a guess
 // from the event least.
@@ -83,7 +89,7 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 			})
 		}
 	}
-	k.Weights = weigh(cues)
+	k.Weights = weigh(cues, l.away(cues))
 	if len(k.Weights) == 0 || len(k.Evidence) == 0 || k.Weights[0].Weight < leastFit {
 		return k, false
 	}
@@ -92,7 +98,7 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 		if denied[w.Family] {
 			continue
 		}
-		if w.Weight >= fitShare*top {
+		if w.Weight >= fitShare*top && len(k.Fits) < mostFit {
 			k.Fits = append(k.Fits, w.Family)
 		} else if w.Weight >= nearShare*top {
 			k.Near = append(k.Near, w.Family)
@@ -106,7 +112,7 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 		case slices.Contains(k.Fits, id) || slices.Contains(k.Near, id):
 		case denied[id]:
 			k.Not = append(k.Not, id)
-		case slices.ContainsFunc(k.Fits, func(f string) bool { return t.Near(f, id) }):
+		case slices.ContainsFunc(k.Fits[:min(2, len(k.Fits))], func(f string) bool { return t.Near(f, id) }):
 			k.Near = append(k.Near, id)
 		case top >= surely || opposite(t, k.Fits, id):
 			k.Not = append(k.Not, id)
@@ -123,6 +129,24 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 		}
 	}
 	return k, true
+}
+
+// away counts the sentences between each cue and the one that says most.
+func (l *layout) away(cues []nlp.Cue) []int {
+	out := make([]int, len(cues))
+	middle, most := 0, -1.0
+	for i, c := range cues {
+		out[i] = l.sentenceAt(c.Span.Start)
+		if w := heaviest(c.Feelings) * share(c.Kind); !c.Denied && !c.Pretended && w > most {
+			middle, most = out[i], w
+		}
+	}
+	for i := range out {
+		if out[i] -= middle; out[i] < 0 {
+			out[i] = -out[i]
+		}
+	}
+	return out
 }
 
 // opposite reports whether a family is pleasant where the first fitting one is

@@ -10,6 +10,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"slices"
+	"strings"
 
 	"feltpage/exercises"
 	"feltpage/nlp"
@@ -28,7 +29,7 @@ func Choose(a *nlp.Analysis, t *feelings.Table) []exercises.Moment {
 	}
 	c := newChooser(a, t)
 	total := c.count(window{0, len(c.words)})
-	return pick(c.candidates(), max(1, (total+wordsAMoment-1)/wordsAMoment))
+	return c.pick(c.candidates(), max(1, (total+wordsAMoment-1)/wordsAMoment))
 }
 
 // WhyNone says why a story has no moment, as a catalogue code: it is too
@@ -63,15 +64,21 @@ type chooser struct {
 	a     *nlp.Analysis
 	t     *feelings.Table
 	named map[int][]int // by character, the sentences that name or describe it
+	most  int           // mentions of the character most spoken of
 }
 
 func newChooser(a *nlp.Analysis, t *feelings.Table) *chooser {
-	return &chooser{layOut(a), a, t, map[int][]int{}}
+	c := &chooser{layout: layOut(a), a: a, t: t, named: map[int][]int{}, most: 1}
+	for _, x := range a.Characters {
+		c.most = max(c.most, len(x.Mentions))
+	}
+	return c
 }
 
-// names lists the sentences that name or describe the character, in order.
+// names lists the sentences that name or describe the character, in order;
+// none where a reader could not say whom an exercise is about.
 func (c *chooser) names(id int) []int {
-	if id < 0 || id >= len(c.a.Characters) || c.a.Characters[id].Name == "" {
+	if id < 0 || id >= len(c.a.Characters) || !c.somebody(id) {
 		return nil
 	}
 	out, ok := c.named[id]
@@ -86,6 +93,28 @@ func (c *chooser) names(id int) []int {
 		c.named[id] = out
 	}
 	return out
+}
+
+// indefinite words stand for somebody whom the text does not tell apart.
+var indefinite = map[string]bool{"someone": true, "somebody": true, "anyone": true, "anybody": true, "everyone": true,
+	"everybody": true, "no one": true, "nobody": true, "one": true, "others": true, "the others": true, "the other": true, "another": true}
+
+// mentions is how often a thing or an animal that never speaks must be spoken of
+// to count as somebody: more often than the oyster on a plate.
+const mentions = 4
+
+// somebody reports whether a character is one whom an exercise can be about: it
+// has a name or a description, and if it is a thing or an animal, it speaks or the
+// story keeps coming back to it.
+func (c *chooser) somebody(id int) bool {
+	x := c.a.Characters[id]
+	if x.Name == "" || indefinite[strings.ToLower(x.Name)] {
+		return false
+	}
+	if x.Kind != nlp.Thing && x.Kind != nlp.Animal || len(x.Mentions) >= mentions {
+		return true
+	}
+	return slices.ContainsFunc(c.a.Quotes, func(q nlp.Quote) bool { return q.Speaker == id })
 }
 
 // candidates makes the moments around every cue, at a few lengths.
@@ -132,7 +161,7 @@ func (c *chooser) build(w window, who int) (exercises.Moment, bool) {
 	if m.Key, ok = makeKey(c.a, c.layout, m.Cues, c.t); !ok {
 		return m, false
 	}
-	m.Kind = easiest(c.a, m.Cues)
+	m.Kind = easiest(c.a, m.Key)
 	m.Route = routeOf(m.Kind)
 	m.Difficulty = c.difficulty(w, m)
 	m.NoAndYou = hurtful(span.Of(c.a.Doc.Text))
@@ -142,18 +171,22 @@ func (c *chooser) build(w window, who int) (exercises.Moment, bool) {
 
 var kindOrder = []string{nlp.Named, nlp.Body, nlp.FaceVoice, nlp.Action, nlp.Speech, nlp.Situation}
 
-// easiest is the easiest kind among the cues that count.
-func easiest(a *nlp.Analysis, cues []int) string {
+// easiest is the easiest kind among the cues that speak for what fits.
+func easiest(a *nlp.Analysis, k exercises.Key) string {
 	best := len(kindOrder) - 1
-	for _, i := range cues {
-		if c := a.Cues[i]; !c.Denied && !c.Pretended {
-			if k := slices.Index(kindOrder, c.Kind); k >= 0 {
-				best = min(best, k)
-			}
+	for _, e := range k.Evidence {
+		c := a.Cues[e.Cue]
+		if at := slices.Index(kindOrder, c.Kind); at >= 0 && slices.ContainsFunc(c.Feelings, func(w nlp.Weight) bool {
+			return slices.Contains(k.Fits, w.Family) && w.Weight >= halfSure
+		}) {
+			best = min(best, at)
 		}
 	}
 	return kindOrder[best]
 }
+
+// halfSure is how much a cue must speak for a family to carry the moment.
+const halfSure = 0.3
 
 // routeOf follows what the text gives: a named feeling, something shown, or an
 // event alone.

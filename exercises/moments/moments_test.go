@@ -175,7 +175,7 @@ func TestDeniedFeelingDoesNotFit(t *testing.T) {
 }
 
 func TestAnUnsureKeyRulesLittleOut(t *testing.T) {
-	a := sample.Analysis(gran, []string{"Moss"}, sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .3)})
+	a := sample.Analysis(gran, []string{"Moss"}, sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .45)})
 	k := Choose(a, table(t))[0].Key
 	require.Contains(t, k.Not, "joy")
 	require.NotContains(t, k.Not, "anger")

@@ -64,7 +64,7 @@ type builder struct {
 func (b *builder) say(code string) nlp.Reason {
 	return nlp.Reason{Code: code, Slots: map[string]string{
 		"name": b.m.CharacterName, "whose": exercises.Whose(b.m.CharacterName),
-		"quote": b.text(b.best().Span), "word": b.word(b.m.Key.Fits[0]).Text,
+		"quote": exercises.QuoteAround(b.a.Doc.Text, b.best().Span, b.best().Sentence), "word": b.word(b.m.Key.Fits[0]).Text,
 	}}
 }
 
