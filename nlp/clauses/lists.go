@@ -91,7 +91,11 @@ var (
 	subordinators = set("because", "if", "while", "though", "although", "unless", "lest", "that", "whether", "whilst",
 		"wherever", "whenever", "when", "where", "how", "why", "as", "after", "before", "since", "until", "till", "for",
 		"than", "like", "but", "once", "except", "so", "ere", "whereupon", "albeit")
-	alwaysClause = set("because", "if", "while", "though", "although", "unless", "lest", "whether", "whilst")
+	alwaysClause = set("because", "if", "while", "though", "although", "unless", "lest", "whether", "whilst", "that")
+	// eitherWay are as often prepositions.
+	eitherWay = set("for", "after", "before", "since", "as", "than", "but", "like", "until", "till")
+	// naming are verbs whose passive takes a predicate: "was made king".
+	naming = set("make", "call", "name", "crown", "appoint", "elect", "deem", "christen", "declare", "proclaim")
 
 	// predicative are words that are predicates whatever their tag.
 	predicative = set("afraid", "alone", "asleep", "awake", "alive", "aware", "ashamed", "aghast", "ill", "sick", "glad",

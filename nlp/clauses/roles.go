@@ -83,7 +83,10 @@ func (w *walker) phrase(n int) int {
 	case s.prev == aPhrase:
 		// Apposition ("Moss the baker") or something we do not know.
 		if verbNext && c.pending == nlp.None {
-			c.pending = n
+			if c.verb != nlp.None {
+				w.push(newClause())
+			}
+			w.top().pending = n
 		}
 	case c.last != nlp.None && (s.prev == aVerb || s.prev == aPrepPhrase || s.prev == anOther) && !nominative[w.word(ph.Head)]:
 		w.object(n, time, verbNext)
@@ -180,13 +183,14 @@ func (w *walker) object(n int, time, verbNext bool) {
 			w.push(cl)
 		}
 		return
-	case time && !w.d.Phrases[n].Pronoun && w.verbLemma(c.last) != "pass" && w.verbLemma(c.last) != "spend":
-		return
-	case equatives[w.verbLemma(c.last)] && !v.Passive && s.prev == aVerb:
-		if v.Complement == nlp.None {
-			v.Complement, v.Copular = ph.Head, true
+	case equatives[w.verbLemma(c.last)] && !v.Passive && s.prev == aVerb, v.Passive && naming[w.verbLemma(c.last)] && s.prev == aVerb:
+		if v.Complement == nlp.None || v.Passive {
+			v.Complement = ph.Head
+			v.Copular = !v.Passive
 		}
 		v.Negated = v.Negated || w.denies(n)
+		return
+	case time && !w.d.Phrases[n].Pronoun && w.verbLemma(c.last) != "pass" && w.verbLemma(c.last) != "spend":
 		return
 	case v.Passive && s.prev != aVerb:
 		return
@@ -251,10 +255,7 @@ func (w *walker) verb(i int) int {
 			if w.d.Phrases[g.Subject].Head >= 0 && w.denies(g.Subject) {
 				g.Negated = true
 			}
-			for _, d := range s.dangling {
-				w.d.Verbs[d].Subject = g.Subject
-			}
-			s.dangling = s.dangling[:0]
+			w.settle(g.Subject)
 		}
 	}
 	c = w.top()
@@ -309,7 +310,7 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 		}
 		return c.pending
 	}
-	if c.joined && c.fronted && s.prev == aPrepPhrase && appearing[lemma] {
+	if c.joined && c.fronted && (s.prev == aPrepPhrase || s.prev == aPreposition || s.prev == anOther) && appearing[lemma] {
 		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
 			w.taken = n // "and out of it streamed a light"
 			return n
@@ -411,8 +412,8 @@ func (w *walker) bindInfinitive(g *nlp.VerbGroup, n int) {
 			g.Subject = v.Object
 		}
 	}
-	if g.Subject == nlp.None && slices.Contains(s.dangling, c.last) {
-		s.dangling = append(s.dangling, n) // "Stooping to look, he saw"
+	if g.Subject == nlp.None && slices.ContainsFunc(s.dangling, func(l loose) bool { return l.verb == c.last }) {
+		w.wait(n) // "Stooping to look, he saw"
 	}
 }
 
@@ -508,7 +509,7 @@ func (w *walker) bindParticiple(g *nlp.VerbGroup, n int) {
 				g.Governor, g.Subject = v.Governor, v.Subject
 				g.Negated = g.Negated || v.Negated && w.orBefore(g.First)
 				if v.Subject == nlp.None {
-					s.dangling = append(s.dangling, n)
+					w.wait(n)
 				}
 				return
 			}
@@ -532,5 +533,27 @@ func (w *walker) bindParticiple(g *nlp.VerbGroup, n int) {
 		g.Subject = w.lastNoun
 		return
 	}
-	s.dangling = append(s.dangling, n)
+	w.wait(n)
+}
+
+// wait notes that verb n waits for the subject of the present clause.
+func (w *walker) wait(n int) {
+	s := w.here()
+	if len(s.dangling) < 2*maxDepth {
+		s.dangling = append(s.dangling, loose{n, len(s.clauses)})
+	}
+}
+
+// settle gives the subject of the present clause to what waits for it.
+func (w *walker) settle(subject int) {
+	s := w.here()
+	keep := s.dangling[:0]
+	for _, l := range s.dangling {
+		if l.depth >= len(s.clauses) {
+			w.d.Verbs[l.verb].Subject = subject
+		} else {
+			keep = append(keep, l)
+		}
+	}
+	s.dangling = keep
 }

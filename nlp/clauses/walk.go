@@ -23,11 +23,15 @@ func newClause() clause {
 // space is the world of one depth of quotes.
 type space struct {
 	clauses  []clause
-	dangling []int // participles that wait for the subject of the clause
-	prev     item  // what came last
-	before   item  // what came before that
-	afterIt  bool  // a quote closed and nothing came since
+	dangling []loose // what waits for the subject of its clause
+	prev     item    // what came last
+	before   item    // what came before that
+	afterIt  bool    // a quote closed and nothing came since
 }
+
+// loose is a participle, or an infinitive under one, that comes before the
+// subject, with the depth of its clause.
+type loose struct{ verb, depth int }
 
 // item is what the walk met last.
 type item uint8
@@ -290,7 +294,7 @@ func (w *walker) preposition(i int) int {
 		return i + 1
 	case s.prev == aVerb && w.particleAt(i):
 		return i + 1
-	case alwaysClause[word] || subordinators[word] && w.clauseFollows(i+1):
+	case alwaysClause[word] && !(i+1 < w.end && w.word(i+1) == "of") || subordinators[word] && !w.betweenSubjectAndVerb(word, i) && w.clauseFollows(i+1):
 		w.push(newClause())
 		w.prep = nlp.None
 		w.lastNoun = nlp.None
@@ -307,6 +311,16 @@ func (w *walker) preposition(i int) int {
 		s.before, s.prev = s.prev, aPreposition
 	}
 	return i + 1
+}
+
+// betweenSubjectAndVerb reports "for", "after" and the like between a noun that
+// waits for its verb and another noun: "The time for regrets had passed."
+func (w *walker) betweenSubjectAndVerb(word string, i int) bool {
+	c := w.top()
+	if !eitherWay[word] || c.pending == nlp.None || w.here().prev != aPhrase && w.here().prev != aPrepPhrase {
+		return false
+	}
+	return i+1 < w.end && w.starts[i+1] != 0 && !nominative[w.word(w.d.Phrases[w.starts[i+1]-1].Head)]
 }
 
 // particleAt reports a preposition that belongs to the verb: nothing follows
@@ -352,6 +366,9 @@ func (w *walker) clauseFollows(i int) bool {
 			i = ph.End
 			if i < w.end && (w.kinds[i] == conjunction || w.kinds[i] == preposition && w.word(i) == "of") && i+1 < w.end && w.starts[i+1] != 0 {
 				i = w.d.Phrases[w.starts[i+1]-1].End
+			}
+			for m := 0; m < 2 && i+1 < w.end && w.kinds[i] == preposition && w.starts[i+1] != 0; m++ {
+				i = w.d.Phrases[w.starts[i+1]-1].End // "that the ale in the cup grew less"
 			}
 			for m := 0; i < w.end && m < 3 && (w.kinds[i] == adverb || w.kinds[i] == det); m++ {
 				i++

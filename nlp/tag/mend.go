@@ -32,7 +32,7 @@ func mend(d *nlp.Document, s nlp.Sentence) {
 	}
 	for i := range m.tokens {
 		t := &m.tokens[i]
-		if len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" || t.Tag == "PRP$" {
+		if len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" || t.Tag == "PRP$" && t.Lower != "her" {
 			continue
 		}
 		if tag := m.better(i, t.Lower, t.Tag); tag != "" {
@@ -52,7 +52,14 @@ func (m *mender) better(i int, w, tag string) string {
 		if tag == "IN" && i > 0 && m.noun(i-1) && m.verb(i+1) {
 			return "WDT"
 		}
+		if next := m.tag(i + 1); tag == "DT" && (next == "DT" || next == "PRP$" || next == "EX" || m.nominative(i+1)) {
+			return "IN" // "saw that the boy"
+		}
 		return ""
+	case "needs":
+		if m.tag(i-1) == "MD" {
+			return "RB"
+		}
 	case "am":
 		return "VBP"
 	case "up", "down", "out", "away", "off", "back":
@@ -89,6 +96,27 @@ func (m *mender) better(i int, w, tag string) string {
 	}
 	if tag == "VBD" || tag == "VBN" {
 		return m.past(i, w, tag)
+	}
+	if tag == "VBZ" && !strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "th") {
+		if _, ok := lemma.Irregular(w); ok {
+			return "VBD"
+		}
+		if use, ok := lemma.UseOf(w); ok && use.Adjective > 0 {
+			return "JJ"
+		}
+	}
+	if (tag == "RB" || tag == "JJ") && placeWords[w] {
+		if next := m.tag(i + 1); next == "DT" || next == "PRP$" || next == "PRP" || next == "NNP" {
+			return "IN" // "fell down before the king"
+		}
+	}
+	if tag == "RB" && lyAdjectives[w] && (m.opened(i) && (m.noun(i+1) || strings.HasPrefix(m.tag(i+1), "JJ")) || seems[m.word(m.back(i))] && !m.verb(i+1) && m.tag(i+1) != "VBN") {
+		return "JJ"
+	}
+	if tag == "NN" && notVerbs[w] && saidVerbs[w] && (m.noun(i-1) || strings.HasPrefix(m.tag(i-1), "JJ")) {
+		if next := m.tag(i + 1); next == "PRP" || next == "DT" || next == "PRP$" {
+			return "VBD" // "The top saw it"
+		}
 	}
 	if tag == "NNP" && !m.clauseStart(i) && m.tokens[i].Span.Len() > 0 && tag != "NN" {
 		return m.name(i, w)
@@ -133,6 +161,9 @@ func (m *mender) better(i int, w, tag string) string {
 	}
 	use, known := lemma.UseOf(w)
 	if !known {
+		if (tag == "VB" || tag == "VBP") && (m.tag(i-1) == "PRP$" || m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)]) {
+			return "NN" // "our King"
+		}
 		return m.pluralVerb(i, w, tag)
 	}
 	p := m.back(i)
@@ -153,6 +184,12 @@ func (m *mender) better(i int, w, tag string) string {
 		if (use.Verb > 0 || use.Noun < 0) && (tag != "RB" || use.Verb > use.Adverb) {
 			return "VB"
 		}
+	case use.Verb > 0 && dares[m.word(p)] && (tag == "NN" || tag == "JJ"):
+		return "VB" // "did not dare refuse"
+	case tag == "NN" && sameAsBase[w] && use.Verb > use.Noun && m.noun(i-1) && m.tag(i+1) != "NN":
+		return "VBD" // "the news spread"
+	case tag == "NN" && use.Noun < 0 && use.Verb > 0 && use.Adjective <= 0 && m.noun(i-1):
+		return "VBP" // "the stars belong to him"
 	case use.Verb > 0 && m.nominative(p) && m.inverted(p):
 		return "VB" // "Did he cry?"
 	case use.Verb > 0 && (tag == "NN" || tag == "JJ" || tag == "IN") && m.nominative(p) && prev != "he" && prev != "she" && tag != "IN":

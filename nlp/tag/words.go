@@ -25,6 +25,10 @@ var oldWords = map[string]string{
 	"whence": "WRB", "whither": "WRB", "wherefore": "WRB", "hither": "RB", "thither": "RB", "yonder": "RB",
 	"aloud": "RB", "perchance": "RB", "anon": "RB", "forthwith": "RB", "betwixt": "IN", "unto": "IN", "amid": "IN", "amidst": "IN",
 	"ere": "IN", "aught": "NN", "naught": "NN", "nought": "NN", "till": "IN", "until": "IN", "and": "CC", "an'": "CC", "o'": "IN", "th'": "DT",
+	"hence": "RB", "thence": "RB", "headlong": "RB", "upwards": "RB", "downwards": "RB", "backwards": "RB", "forwards": "RB",
+	"homewards": "RB", "homeward": "RB", "afterwards": "RB", "sooner": "RBR", "towards": "IN", "toward": "IN", "myself": "PRP",
+	"yourself": "PRP", "itself": "PRP", "ourselves": "PRP", "yourselves": "PRP", "themselves": "PRP", "am": "VBP", "is": "VBZ",
+	"are": "VBP", "was": "VBD", "were": "VBD", "has": "VBZ", "does": "VBZ", "did": "VBD",
 	"upon": "IN", "who": "WP", "whom": "WP", "whose": "WP$", "he": "PRP", "she": "PRP", "they": "PRP", "i": "PRP",
 }
 
@@ -63,6 +67,17 @@ var (
 		"quit", "bid", "read", "rid", "art", "ware", "tare", "bare", "brake", "writ", "kist", "tost", "don", "worst", "ca", "wo", "'s", "'d",
 		"gat", "bet", "wet", "knit", "lost", "drunk", "meant", "lit", "drove", "stove", "lain", "cleft", "sate", "clove", "born", "worn",
 		"laden", "molten", "graven", "sunken", "drunken", "clad", "'re", "'m", "'ve", "gi'", "rapt", "blent", "drest", "vext", "past", "fell", "lay")
+	// placeWords are prepositions where a noun follows.
+	placeWords = set("before", "after", "over", "around", "about", "by", "near", "behind", "beneath", "below", "above", "under",
+		"within", "without", "along", "across", "past", "round", "beside", "beyond", "inside", "outside", "opposite", "like", "through", "in", "on", "off")
+	// lyAdjectives end like adverbs.
+	lyAdjectives = set("comely", "lovely", "lonely", "friendly", "ugly", "silly", "holy", "lively", "lowly", "homely", "manly",
+		"kingly", "princely", "goodly", "courtly", "stately", "ghastly", "ghostly", "deadly", "cowardly", "elderly", "heavenly",
+		"worldly", "earthly", "curly", "burly", "surly", "wily", "jolly", "chilly", "hilly", "unruly", "beastly", "orderly",
+		"saintly", "sickly", "timely", "costly", "fatherly", "motherly", "brotherly", "womanly", "queenly", "unsightly", "unearthly")
+	// saidVerbs are past forms that are nouns too; before "it" or "the" they are verbs.
+	saidVerbs = set("saw", "felt", "left", "found", "rose", "bore", "shot", "spoke", "thought", "bit", "struck", "stole", "bound")
+	dares     = set("dare", "dares", "dared", "durst")
 	particles = set("up", "down", "out", "away", "off", "back", "over", "in", "on")
 	// sameAsBase are participles and past forms that are bases too.
 	sameAsBase = set("come", "become", "run", "overcome", "put", "set", "let", "cut", "hit", "hurt", "shut", "cast", "burst",
