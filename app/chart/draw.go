@@ -14,10 +14,12 @@ import (
 // the key and the names of the phases; the axis itself shows 0 to 100.
 const (
 	yFloor = -0.13
-	yCeil  = 1.22
+	yCeil  = 1.29
 	yItems = -0.075
 	yPhase = 1.07
-	yKey   = 1.165
+	yKey   = 1.155
+	// yKeyUpper is the upper row of a key that takes two.
+	yKeyUpper = 1.245
 )
 
 // growth draws the marks of the growth chart.
@@ -181,32 +183,60 @@ func (g *growth) items(c draw.Canvas, tx, ty func(float64) vg.Length) {
 	}
 }
 
-// key writes what the marks mean, in one row over the chart.
+// key writes what the marks mean over the chart: in one row where the width
+// allows, else in two.
 func (g *growth) key(c draw.Canvas, ty func(float64) vg.Length) {
 	u := g.ink.Size
 	var t text.Style
 	style(&t, g.ink.Soft, u*0.95, false)
 	t.YAlign = free
-	at, y := c.Min.X+u*0.5, ty(yKey)
-	word := func(s string) {
-		c.FillText(t, vg.Point{X: at, Y: y}, s)
-		at += t.Width(s) + u*1.8
+	type entry struct {
+		words string
+		mark  func(at vg.Point)
 	}
-	g.dot(c, vg.Point{X: at, Y: y})
-	c.StrokeLine2(draw.LineStyle{Color: g.ink.Hue, Width: u * 0.1}, at, y-u*0.7, at, y+u*0.7)
-	at += u * 0.9
-	word(g.words.Alone)
+	entries := []entry{{g.words.Alone, func(at vg.Point) {
+		g.dot(c, at)
+		c.StrokeLine2(draw.LineStyle{Color: g.ink.Hue, Width: u * 0.1}, at.X, at.Y-u*0.7, at.X, at.Y+u*0.7)
+	}}}
 	if any(g.series, func(p Point) bool { return p.Helped > 0 }) {
-		g.ring(c, vg.Point{X: at, Y: y})
-		at += u * 0.9
-		word(g.words.Helped)
+		entries = append(entries, entry{g.words.Helped, func(at vg.Point) { g.ring(c, at) }})
 	}
 	if any(g.series, func(p Point) bool { return p.Skipped > 0 }) {
-		c.FillPolygon(g.ink.Faint, []vg.Point{{X: at - u*0.4, Y: y - u*0.5}, {X: at - u*0.4, Y: y + u*0.5}, {X: at + u*0.4, Y: y + u*0.5}, {X: at + u*0.4, Y: y - u*0.5}})
-		at += u * 0.9
-		word(g.words.Skipped)
+		entries = append(entries, entry{g.words.Skipped, func(at vg.Point) {
+			h := u * 0.45
+			c.FillPolygon(g.ink.Faint, []vg.Point{{X: at.X - h, Y: at.Y - h}, {X: at.X - h, Y: at.Y + h}, {X: at.X + h, Y: at.Y + h}, {X: at.X + h, Y: at.Y - h}})
+		}})
 	}
-	word(g.words.Items)
+	entries = append(entries, entry{g.words.Items, nil})
+	wide := func(e entry) vg.Length {
+		w := t.Width(e.words) + u*1.8
+		if e.mark != nil {
+			w += u * 0.9
+		}
+		return w
+	}
+	total := vg.Length(0)
+	for _, e := range entries {
+		total += wide(e)
+	}
+	row := yKey
+	if total > c.Max.X-c.Min.X {
+		row = yKeyUpper
+	}
+	at, left := c.Min.X+u*0.5, c.Min.X+u*0.5
+	for _, e := range entries {
+		if at > left && at+wide(e)-u*1.8 > c.Max.X && row == yKeyUpper {
+			at, row = left, yKey
+		}
+		y := ty(row)
+		x := at
+		if e.mark != nil {
+			e.mark(vg.Point{X: at, Y: y})
+			x += u * 0.9
+		}
+		c.FillText(t, vg.Point{X: x, Y: y}, e.words)
+		at += wide(e)
+	}
 }
 
 func any(s Series, f func(Point) bool) bool {

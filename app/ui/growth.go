@@ -34,7 +34,7 @@ func (p *Program) showGrowth() {
 
 	sentence := parts.NewWords(g.Sentence(), look.Lead)
 	top := parts.Stack(look.S, sentence)
-	for _, more := range []string{g.Doubt(), g.Agreement()} {
+	for _, more := range []string{g.Doubt(), g.Agreement(), g.Blind()} {
 		if more != "" {
 			top.Add(parts.NewSoft(more, look.Text))
 		}

@@ -102,6 +102,12 @@ func Items(given []record.Marked) []growth.Item {
 		if m.Program != nil {
 			i.Program = m.Program.Value
 		}
+		switch {
+		case m.Blind != nil:
+			i.Blind, i.Guide = true, m.Blind.Value
+		case m.Guide != nil:
+			i.Guide = m.Guide.Value
+		}
 		out = append(out, i)
 	}
 	return out

@@ -121,6 +121,26 @@ func (g *Growth) Agreement() string {
 	return say.T("growth.by-program", say.S{"changed": Count("count.mark", changed), "share": shareText(growth.All(program))})
 }
 
+// leastBlind is how many answers marked by both, the guide's mark given blind,
+// it takes before agreement is stated. Common practice asks for a fifth of the
+// sittings; the number is our own judgement.
+const leastBlind = 10
+
+// Blind says how well the guide's blind marks and the program's agree, or "".
+func (g *Growth) Blind() string {
+	table := growth.Blind(g.items)
+	k := growth.CohenKappa(table, growth.Unweighted)
+	if k.N < leastBlind || math.IsNaN(k.Value) {
+		return ""
+	}
+	same := 0
+	for i := range table {
+		same += table[i][i]
+	}
+	return say.T("growth.blind", say.S{"n": Count("count.answer", k.N), "same": strconv.Itoa(same), "kappa": strconv.FormatFloat(k.Value, 'f', 2, 64),
+		"low": strconv.FormatFloat(max(k.Lo, -1), 'f', 2, 64), "high": strconv.FormatFloat(min(k.Hi, 1), 'f', 2, 64)})
+}
+
 func shareText(p growth.Point) string {
 	if p.N == 0 {
 		return say.T("growth.share-none")
@@ -314,17 +334,7 @@ func (g *Growth) said(m record.Marked) string {
 	}
 	var out []string
 	for _, id := range a.ChoiceIDs {
-		word := id
-		for _, c := range append(append([]exercises.Choice{}, a.Shown...), m.Step.Choices...) {
-			if c.ID == id && c.Text != "" {
-				word = c.Text
-				break
-			}
-		}
-		if word == id {
-			word = PlaceName(FamilyName(id, g.own))
-		}
-		out = append(out, word)
+		out = append(out, g.choice(m, id))
 	}
 	if len(a.Spans) > 0 {
 		out = append(out, g.quotes(m, a.Spans)...)
@@ -336,6 +346,28 @@ func (g *Growth) said(m record.Marked) string {
 		return say.T("growth.said-nothing")
 	}
 	return And(out)
+}
+
+// choice puts one choice into the words it was shown in. Of a choice that is no
+// longer known, what its id says is said.
+func (g *Growth) choice(m record.Marked, id string) string {
+	shown := append(append([]exercises.Choice{}, m.Answer.Answer.Shown...), m.Step.Choices...)
+	place, _, isSign := strings.Cut(id, "/")
+	for _, c := range shown {
+		if c.ID != id {
+			continue
+		}
+		if isSign {
+			return say.T("answers.sign", say.S{"place": PlaceName(place), "sign": choiceText(c)})
+		}
+		if t := choiceText(c); t != "" {
+			return t
+		}
+	}
+	if isSign {
+		return PlaceName(place)
+	}
+	return PlaceName(FamilyName(id, g.own))
 }
 
 func (g *Growth) quotes(m record.Marked, spans []nlp.Span) []string {

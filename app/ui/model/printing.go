@@ -5,6 +5,8 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"time"
 
 	"gonum.org/v1/plot/vg"
@@ -34,7 +36,7 @@ func (g *Growth) Report(now time.Time) (print.Report, error) {
 	if g.learner.Demo {
 		r.Under += " " + say.T("print.invented")
 	}
-	for _, s := range []string{g.Sentence(), g.Doubt(), g.Agreement(), g.WordsText()} {
+	for _, s := range []string{g.Sentence(), g.Doubt(), g.Agreement(), g.Blind(), g.WordsText()} {
 		if s != "" {
 			r.Lead = append(r.Lead, s)
 		}
@@ -102,7 +104,10 @@ func (h *House) Sheets(l record.Learner, s record.Story, own []record.Family) (p
 				ask.Note = say.T("print.point")
 			}
 			for _, c := range st.Choices {
-				ask.Choices = append(ask.Choices, c.Text)
+				// A place stands on paper without its signs, a word once.
+				if t := choiceText(c); !strings.Contains(c.ID, "/") && !slices.Contains(ask.Choices, t) {
+					ask.Choices = append(ask.Choices, t)
+				}
 			}
 			if len(ask.Choices) > 0 {
 				ask.Choices = append(ask.Choices, say.T("print.cant-tell"))

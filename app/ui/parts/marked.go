@@ -360,7 +360,7 @@ func (r *markedRenderer) build() {
 				if m.focused {
 					box.StrokeColor, box.StrokeWidth = p.Hue, look.Hair
 				}
-				pad = 3
+				pad = 2
 			}
 			box.Move(fyne.NewPos(look.M+s.x-pad, s.y))
 			box.Resize(fyne.NewSize(s.w+2*pad, m.line()))
