@@ -29,8 +29,16 @@ type Look struct {
 	Word    float64 // extra word spacing, in em, 0 to 0.6
 	Line    float64 // line height over size, 1.2 to 2.5
 	Dark    bool
-	Touches bool // several taps in a row count as one
+	Touches bool   // several taps in a row count as one
+	Way     string // how words are chosen: a Way… constant, "" is WayWords
 }
+
+// Ways of choosing words in a passage.
+const (
+	WayWords    = "words"    // word by word, or by a drag
+	WayEnds     = "ends"     // the first word, then the last
+	WaySentence = "sentence" // a sentence, then its words shown large
+)
 
 // DefaultLook is what a new learner starts with.
 var DefaultLook = Look{SizePt: 20, Letter: 0.02, Word: 0.08, Line: 1.6, Touches: true}

@@ -37,7 +37,7 @@ func (p *Program) show(v view) {
 // Tell sends what is on screen now to the observer. A screen calls it after it
 // has changed what it shows without a new view.
 func (p *Program) Tell() {
-	if p.deps.Observer == nil {
+	if p.deps.Observer == nil || p.now.name == "" { // a sitting tells for itself
 		return
 	}
 	c := p.win.Canvas()

@@ -235,7 +235,7 @@ func (s *Sitting) View() SittingView {
 		if v.Place != "" {
 			v.PlaceName = say.T("place." + v.Place)
 		}
-		v.StoryBody = say.T("sitting.whose.story", say.S{"name": name})
+		v.StoryBody = say.T("sitting.whose.story", say.S{"whose": exercises.Whose(name)})
 	case exercises.Reason:
 		v.Before = s.before()
 	case exercises.AndYou:

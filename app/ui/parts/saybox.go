@@ -54,7 +54,7 @@ func NewSayBox(name, text string, changed func(string)) *SayBox {
 	e.ExtendBaseWidget(e)
 	e.SetText(text)
 	e.OnChanged = changed
-	e.SetMinRowsVisible(3)
+	e.SetMinRowsVisible(2)
 	b := &SayBox{Entry: e, name: NewSoft(name, look.Text)}
 	b.body = container.NewThemeOverride(container.NewBorder(b.name, nil, nil, nil, e), largeType{fyne.CurrentApp().Settings().Theme()})
 	b.ExtendBaseWidget(b)

@@ -167,18 +167,23 @@ func (g *TileGrid) fit(s fyne.Size) (cols, rows int, w, h float32) {
 		least = max(least, min(t.MinSize().Width, s.Width))
 	}
 	fitting := max(1, int((s.Width+gap)/(least+gap)))
-	need := (len(g.tiles) + fitting - 1) / fitting
+	cell := func(cols int) (w, h float32, rows int) {
+		w = min((s.Width-gap*float32(cols-1))/float32(cols), 2.6*look.Answer)
+		h = look.Answer
+		for _, t := range g.tiles {
+			h = max(h, t.HeightFor(w))
+		}
+		return w, h, max(1, int((s.Height+gap)/(h+gap)))
+	}
 	cols = fitting
-	if need > 0 {
-		cols = (len(g.tiles) + need - 1) / need
+	if need := (len(g.tiles) + fitting - 1) / fitting; need > 0 {
+		cols = (len(g.tiles) + need - 1) / need // even rows, where all tiles have room
 	}
-	cols = max(1, cols)
-	w = min((s.Width-gap*float32(cols-1))/float32(cols), 2.6*look.Answer)
-	h = look.Answer
-	for _, t := range g.tiles {
-		h = max(h, t.HeightFor(w))
+	w, h, rows = cell(cols)
+	if cols*rows < len(g.tiles) {
+		cols = fitting
+		w, h, rows = cell(cols)
 	}
-	rows = max(1, int((s.Height+gap)/(h+gap)))
 	return cols, rows, w, h
 }
 

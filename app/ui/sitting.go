@@ -1,0 +1,394 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+
+	"feltpage/app/record"
+	"feltpage/app/say"
+	"feltpage/app/ui/look"
+	"feltpage/app/ui/model"
+	"feltpage/app/ui/parts"
+	"feltpage/app/ui/parts/typeset"
+	"feltpage/nlp"
+)
+
+// sittingScreen shows a model.Sitting in the whole window: no navigation, the
+// passage left, one question with one kind of answer right, four fixed buttons
+// below.
+type sittingScreen struct {
+	s    *model.Sitting
+	app  fyne.App
+	see  model.Observer
+	done func(id string)
+
+	root    *fyne.Container
+	lay     *sittingLayout
+	reading *parts.Reading
+	pane    *parts.Sheet
+	body    *fyne.Container // inside the pane
+	rule    *canvas.Rectangle
+	title   *parts.Words
+	part    *parts.Words
+	pageNo  *parts.Words
+
+	stop, aa, back, skip, help, next *parts.Button
+	helped, steadied                 *parts.Button
+	pageBack, pageOn                 *parts.Button
+	ending                           fyne.CanvasObject
+
+	big      bool   // the point page: fewer, larger targets
+	saying   bool   // "something else" is open
+	outline  bool   // places are shown on the outline, not as a list
+	looking  bool   // the pane shows how the story looks
+	sentence [2]int // words shown large, [first, end); none when equal
+	byKeys   bool   // the last thing done was done with the keyboard
+	shape    string
+	passage  string
+	choices  map[string]*parts.Tile // by target name
+	first    fyne.Focusable         // where the keyboard goes on a new question
+	box      *parts.SayBox
+	choose   *parts.Button   // back from words of one's own, or nil
+	pairs    []*parts.Button // whose body, and list or outline
+	told     string          // what the observer was told last
+	before   fyne.Theme
+	left     bool
+}
+
+// newSittingScreen makes the screen; done is called once, when it is left.
+func newSittingScreen(a fyne.App, s *model.Sitting, see model.Observer, done func(id string)) *sittingScreen {
+	x := &sittingScreen{s: s, app: a, see: see, done: done, before: a.Settings().Theme(), big: s.Kind() == record.Short}
+	v := s.View()
+	x.setTheme(v.Look.Dark)
+	button := func(key string, w parts.Weight, f func()) *parts.Button {
+		b := parts.NewButton(say.T(key), w, f)
+		b.MinW = barButton
+		return b
+	}
+	x.back = button("sitting.back", parts.Plain, s.Back)
+	x.skip = button("sitting.skip", parts.Plain, s.Skip)
+	x.help = button("sitting.help", parts.Plain, s.LittleHelp)
+	x.next = button("sitting.next", parts.Main, x.onNext)
+	x.next.MinW = barButton + look.XXL
+	x.stop = parts.NewButton(say.T("sitting.stop"), parts.Quiet, s.Stop)
+	x.aa = parts.NewButton(say.T("sitting.aa"), parts.Quiet, x.toggleLook)
+	x.aa.Type = look.Lead
+	x.helped = parts.NewButton(say.T("sitting.helped"), parts.Quiet, s.IHelped)
+	x.helped.Type = look.Caption
+	x.steadied = parts.NewButton(say.T("sitting.steadied"), parts.Quiet, s.Steadied)
+	x.steadied.Type = look.Caption
+	x.title, x.part = parts.NewSoft("", look.Text), parts.NewSoft("", look.Text)
+	x.part.Align = fyne.TextAlignTrailing
+	x.pageNo = parts.NewSoft("", look.Text)
+	x.pageBack = parts.NewButton(say.T("sitting.page-back"), parts.Plain, func() { x.reading.Turn(x.reading.Page() - 1) })
+	x.pageOn = parts.NewButton(say.T("sitting.page-on"), parts.Plain, func() { x.reading.Turn(x.reading.Page() + 1) })
+	x.rule = canvas.NewRectangle(theme.Color(theme.ColorNameSeparator))
+
+	x.reading = parts.NewReading(readLook(v.Look))
+	x.reading.OnChosen = func(spans []typeset.Span) { s.SetSpans(toStory(spans)) }
+	x.reading.OnPage = func(int, int) { x.pages(); x.tell() }
+	x.reading.OnSentence = func(first, end int) { x.sentence = [2]int{first, end}; x.refresh() }
+	x.reading.Ignore = s.Repeated
+
+	x.body = container.NewWithoutLayout()
+	x.pane = parts.NewCard(x.body)
+	x.pane.Pad = look.M
+	x.lay = &sittingLayout{s: x}
+	x.root = container.New(x.lay, x.rule, x.reading, x.pane, x.next, x.help, x.skip, x.back, x.helped, x.steadied,
+		x.pageBack, x.pageOn, x.pageNo, x.stop, x.aa, x.title, x.part)
+	s.OnChange(x.refresh)
+	x.refresh()
+	return x
+}
+
+func (x *sittingScreen) setTheme(dark bool) {
+	want := x.before
+	if dark {
+		want = look.New(look.AlwaysDark)
+	}
+	if x.app.Settings().Theme() != want {
+		x.app.Settings().SetTheme(want)
+	}
+}
+
+func toSet(spans []nlp.Span) []typeset.Span {
+	out := make([]typeset.Span, len(spans))
+	for i, s := range spans {
+		out[i] = typeset.Span{Start: s.Start, End: s.End}
+	}
+	return out
+}
+
+func toStory(spans []typeset.Span) []nlp.Span {
+	out := make([]nlp.Span, len(spans))
+	for i, s := range spans {
+		out[i] = nlp.Span{Start: s.Start, End: s.End}
+	}
+	return out
+}
+
+// canvas gives the canvas the screen is on, or nil.
+func (x *sittingScreen) canvas() fyne.Canvas { return x.app.Driver().CanvasForObject(x.root) }
+
+func (x *sittingScreen) onNext() {
+	if x.looking {
+		x.toggleLook()
+		return
+	}
+	x.s.Next()
+}
+
+// refresh shows what the model holds now.
+func (x *sittingScreen) refresh() {
+	if x.left {
+		return
+	}
+	v := x.s.View()
+	if v.Phase == model.Ended {
+		x.end(v)
+		return
+	}
+	passage := fmt.Sprint(v.Moment, v.Passage)
+	if passage != x.passage {
+		x.passage = passage
+		x.reading.SetText(v.Text, typeset.Span{Start: v.Passage.Start, End: v.Passage.End}, toSet(v.Sentences), toSet(v.Paragraphs))
+		x.title.SetText(v.Title)
+		x.part.SetText(v.Part)
+	}
+	x.reading.SetLook(readLook(v.Look))
+	x.reading.SetPointing(v.PointText)
+	x.reading.SetWay(wayOf(v))
+	x.reading.SetLit(toSet(v.Lit))
+	x.reading.SetChosen(toSet(v.Chosen))
+	x.pages()
+
+	able := func(b *parts.Button, on bool) {
+		if on && b.Disabled() {
+			b.Enable()
+		} else if !on && !b.Disabled() {
+			b.Disable()
+		}
+	}
+	able(x.back, v.CanBack)
+	able(x.skip, v.CanSkip)
+	able(x.help, v.CanHelp)
+	x.helped.SetChosen(v.Helped)
+	x.steadied.SetChosen(v.Steadied)
+	showIf(x.steadied, v.Phase == model.Asking && (v.Helped || v.Steadied))
+
+	if shape := x.shapeOf(v); shape != x.shape {
+		old := x.shape
+		x.shape = shape
+		x.build(v)
+		x.moveFocus(old, v)
+	} else {
+		x.update(v)
+	}
+	x.lay.Layout(x.root.Objects, x.root.Size())
+	x.root.Refresh()
+	x.tell()
+}
+
+func showIf(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
+func wayOf(v model.SittingView) parts.Way {
+	switch v.Look.Way {
+	case record.WayEnds:
+		return parts.FirstAndLast
+	case record.WaySentence:
+		return parts.SentenceFirst
+	case "":
+		if v.Kind == record.Short {
+			return parts.SentenceFirst
+		}
+	}
+	return parts.WordByWord
+}
+
+// pages shows the page keys where there is more than one page.
+func (x *sittingScreen) pages() {
+	n := x.reading.Pages()
+	many := n > 1
+	showIf(x.pageBack, many)
+	showIf(x.pageOn, many)
+	showIf(x.pageNo, many)
+	x.pageNo.SetText(say.T("sitting.page", say.S{"n": fmt.Sprint(x.reading.Page() + 1), "of": fmt.Sprint(n)}))
+	if x.reading.Page() == 0 {
+		x.pageBack.Disable()
+	} else {
+		x.pageBack.Enable()
+	}
+	if x.reading.Page() == n-1 {
+		x.pageOn.Disable()
+	} else {
+		x.pageOn.Enable()
+	}
+}
+
+// moveFocus takes the keyboard along to a new question, for whoever uses it.
+func (x *sittingScreen) moveFocus(old string, v model.SittingView) {
+	c := x.canvas()
+	if c == nil {
+		return
+	}
+	focused := c.Focused()
+	_, typing := focused.(*parts.SayEntry)
+	if focused != nil && !typing {
+		x.byKeys = true
+	}
+	if x.saying && x.box != nil && !strings.HasPrefix(old, "say") && strings.Contains(x.shape, "saying=true") && !strings.Contains(old, "saying=true") {
+		c.Focus(x.box.Entry)
+		return
+	}
+	if !x.byKeys {
+		if focused != nil {
+			c.Unfocus()
+		}
+		return
+	}
+	switch {
+	case x.looking || v.Phase == model.Asking:
+		if x.first != nil {
+			c.Focus(x.first)
+		}
+	default:
+		c.Focus(x.next)
+	}
+}
+
+// resized lays the pane out anew after the window changed its size.
+func (x *sittingScreen) resized() {
+	x.shape = ""
+	x.refresh()
+}
+
+// end shows what was read, and Done in the place of Next.
+func (x *sittingScreen) end(v model.SittingView) {
+	for _, o := range x.root.Objects {
+		if o != x.next && o != x.rule {
+			o.Hide()
+		}
+	}
+	lines := parts.NewWords(v.Closing, look.Heading)
+	lines.Align = fyne.TextAlignCenter
+	things := []fyne.CanvasObject{lines}
+	if v.Trouble != "" {
+		t := parts.NewSoft(v.Trouble, look.Text)
+		t.Align = fyne.TextAlignCenter
+		things = append(things, t)
+	}
+	x.ending = container.New(&middle{}, parts.Stack(look.L, things...))
+	x.root.Objects = []fyne.CanvasObject{x.rule, x.ending, x.next}
+	x.next.SetText(say.T("sitting.done"))
+	x.next.OnTapped = x.leave
+	x.choices, x.shape = nil, "end"
+	x.lay.Layout(x.root.Objects, x.root.Size())
+	x.root.Refresh()
+	if c := x.canvas(); c != nil && x.byKeys {
+		c.Focus(x.next)
+	}
+	x.tell()
+}
+
+// leave gives the window back.
+func (x *sittingScreen) leave() {
+	if x.left {
+		return
+	}
+	x.left = true
+	x.setTheme(false)
+	if c := x.canvas(); c != nil {
+		for _, k := range sittingKeys() {
+			c.RemoveShortcut(k.shortcut())
+		}
+		c.SetOnTypedKey(nil)
+	}
+	if x.done != nil {
+		x.done(x.s.ID())
+	}
+}
+
+// middle puts its thing in the middle of the room, not too wide.
+type middle struct{}
+
+func (middle) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+func (middle) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	w := min(s.Width, 720)
+	h := parts.HeightOf(o[0], w)
+	o[0].Move(fyne.NewPos((s.Width-w)/2, max(0, (s.Height-h)/2-look.XXL)))
+	o[0].Resize(fyne.NewSize(w, h))
+}
+
+// sittingKey is a key of the whole screen, held with Control.
+type sittingKey struct {
+	key fyne.KeyName
+	do  func(x *sittingScreen)
+}
+
+func (k sittingKey) shortcut() fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: k.key, Modifier: fyne.KeyModifierControl}
+}
+
+// sittingKeys are the keys of the sitting. Tab, the arrows, Space and Return
+// work as everywhere; with Control: right is Next, left is Back, down is Skip,
+// up is A little help, H is "I helped", plus and minus change the size.
+func sittingKeys() []sittingKey {
+	return []sittingKey{
+		{fyne.KeyRight, func(x *sittingScreen) { x.onNext() }},
+		{fyne.KeyReturn, func(x *sittingScreen) { x.onNext() }},
+		{fyne.KeyLeft, func(x *sittingScreen) { x.s.Back() }},
+		{fyne.KeyDown, func(x *sittingScreen) { x.s.Skip() }},
+		{fyne.KeyUp, func(x *sittingScreen) { x.s.LittleHelp() }},
+		{fyne.KeyH, func(x *sittingScreen) { x.s.IHelped() }},
+		{fyne.KeyPlus, func(x *sittingScreen) { x.size(+2) }},
+		{fyne.KeyEqual, func(x *sittingScreen) { x.size(+2) }},
+		{fyne.KeyMinus, func(x *sittingScreen) { x.size(-2) }},
+	}
+}
+
+// listen takes the keys of the canvas.
+func (x *sittingScreen) listen(c fyne.Canvas) {
+	for _, k := range sittingKeys() {
+		c.AddShortcut(k.shortcut(), func(fyne.Shortcut) { x.byKeys = true; k.do(x) })
+	}
+	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		switch e.Name {
+		case fyne.KeyF1:
+			x.byKeys = true
+			x.s.LittleHelp()
+		case fyne.KeyPageDown:
+			x.reading.Turn(x.reading.Page() + 1)
+		case fyne.KeyPageUp:
+			x.reading.Turn(x.reading.Page() - 1)
+		}
+	})
+}
+
+// shortcut runs a key of the screen from inside the box for spoken words;
+// left and right move the cursor there and stay with the box.
+func (x *sittingScreen) shortcut(s fyne.Shortcut) bool {
+	c, ok := s.(*desktop.CustomShortcut)
+	if !ok || c.Modifier != fyne.KeyModifierControl {
+		return false
+	}
+	for _, k := range sittingKeys() {
+		if k.key == c.KeyName {
+			x.byKeys = true
+			k.do(x)
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,420 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"feltpage/app/record"
+	"feltpage/app/say"
+	"feltpage/app/ui/look"
+	"feltpage/app/ui/model"
+	"feltpage/app/ui/parts"
+	"feltpage/exercises"
+	"feltpage/nlp"
+)
+
+// shapeOf names what the pane is made of, so that it is built anew only when
+// that changes; what is chosen is shown by the widgets that are there.
+func (x *sittingScreen) shapeOf(v model.SittingView) string {
+	if v.Phase != model.Asking || v.Step != x.stepOf() {
+		x.saying, x.sentence = false, [2]int{}
+	}
+	var b strings.Builder
+	fmt.Fprint(&b, v.Phase, v.Moment, " ", v.StepNo, v.Level, v.Place, x.looking, x.outline, x.sentence, v.Feedback, v.LookAgain, v.CanKeep, " step=", v.Step,
+		" saying=", x.saying, x.root.Size())
+	for _, c := range v.Choices {
+		b.WriteString(" " + c.ID)
+	}
+	if v.PointText {
+		fmt.Fprint(&b, v.Chosen)
+	}
+	return b.String()
+}
+
+func (x *sittingScreen) stepOf() exercises.StepKind {
+	_, after, _ := strings.Cut(x.shape, " step=")
+	step, _, _ := strings.Cut(after, " ")
+	return exercises.StepKind(step)
+}
+
+// build makes the pane for a view.
+func (x *sittingScreen) build(v model.SittingView) {
+	x.choices, x.first, x.box, x.pairs, x.choose = map[string]*parts.Tile{}, nil, nil, nil, nil
+	compact := x.root.Size().Height < shortWindow
+	lead, space := look.Lead, look.M
+	if x.big {
+		lead = look.Heading
+	}
+	if compact {
+		lead, space = look.Text, look.S
+	}
+	grows := map[fyne.CanvasObject]bool{}
+	col := &column{gap: space, grows: grows}
+	x.pane.Fill, x.pane.Line = look.ColourCard, true
+	if v.Own && !x.looking {
+		x.pane.Fill, x.pane.Line = look.ColourAside, false
+	}
+	var things []fyne.CanvasObject
+	add := func(o ...fyne.CanvasObject) { things = append(things, o...) }
+	grow := func(o fyne.CanvasObject) { grows[o] = true; add(o) }
+
+	switch {
+	case x.looking:
+		add(parts.NewWords(say.T("sitting.look"), lead))
+		grow(x.lookTiles(v))
+	case v.Phase == model.Feedback:
+		add(parts.NewSoft(v.Prompt, look.Text), parts.NewWords(v.Feedback, lead))
+		if v.LookAgain {
+			t := x.tile("again", say.T("sitting.again"), x.s.LookAgain)
+			grow(x.grid(t))
+		}
+	default:
+		if v.Own {
+			note := parts.NewSoft(v.OwnNote, look.Text)
+			note.Style = fyne.TextStyle{Bold: true}
+			add(note)
+		}
+		add(parts.NewWords(v.Prompt, lead))
+		if v.Worked != "" {
+			s := parts.NewCard(parts.NewWords(v.Worked, look.Text))
+			s.Fill, s.Line, s.Pad = look.ColourLit, false, look.M
+			add(s)
+		}
+		x.answer(v, add, grow)
+	}
+	if v.Trouble != "" || v.Hint != "" {
+		line := v.Trouble
+		if line == "" {
+			line = v.Hint
+		}
+		add(parts.NewSoft(line, look.Text))
+	}
+	if v.Phase == model.Asking && !x.looking {
+		var ts []*parts.Tile
+		for _, c := range v.Standing {
+			t := x.tile("stand:"+c.ID, c.Text, func() { x.closeSaying(); x.s.Stand(c.ID) })
+			t.Faint, t.Chosen = !v.Own, c.Chosen
+			t.Type = look.Text
+			ts = append(ts, t)
+		}
+		if len(grows) == 0 {
+			grow(container.NewWithoutLayout())
+		}
+		g := x.grid(ts...)
+		g.Cell = 0
+		add(g)
+	}
+	x.body.Layout = col
+	x.body.Objects = things
+	if x.first == nil && v.PointText {
+		x.first = x.reading
+	}
+	if x.first == nil && x.box != nil {
+		x.first = x.box.Entry
+	}
+	x.body.Refresh()
+	x.pane.Refresh()
+}
+
+// tile makes an answer to point at under a target name.
+func (x *sittingScreen) tile(name, text string, tapped func()) *parts.Tile {
+	t := parts.NewTile(text, tapped)
+	if len([]rune(text)) > 22 {
+		t.Type = look.Text
+	}
+	x.choices[name] = t
+	if x.first == nil && !strings.HasPrefix(name, "stand:") {
+		x.first = t
+	}
+	return t
+}
+
+func (x *sittingScreen) grid(ts ...*parts.Tile) *parts.TileGrid {
+	g := parts.NewTileGrid(say.T("sitting.more"), ts...)
+	if x.big && x.root.Size().Height >= shortWindow {
+		g.Cell = 1.5 * look.Answer
+	}
+	return g
+}
+
+// answer adds what the question is answered with.
+func (x *sittingScreen) answer(v model.SittingView, add func(...fyne.CanvasObject), grow func(fyne.CanvasObject)) {
+	if x.sentence[0] < x.sentence[1] && v.PointText {
+		grow(x.wordTiles())
+		return
+	}
+	switch v.Step {
+	case exercises.Find, exercises.Reason:
+		x.pointed(v, add, grow)
+	case exercises.Feeling:
+		if x.saying {
+			x.say(v, add)
+			x.instead(add)
+			return
+		}
+		grow(x.grid(x.choiceTiles(v)...))
+	case exercises.Body:
+		x.bodyAnswer(v, add, grow)
+	default:
+		x.say(v, add)
+		if v.CanKeep {
+			add(parts.NewTick(v.KeepText, v.KeepWord, x.s.SetKeepWord))
+		}
+	}
+}
+
+// pointed shows the words chosen in the passage, and for a reason those that
+// were chosen before; a tap takes them off or chooses them again.
+func (x *sittingScreen) pointed(v model.SittingView, add func(...fyne.CanvasObject), grow func(fyne.CanvasObject)) {
+	if v.Step == exercises.Reason && v.CanSay {
+		x.say(v, add)
+	}
+	if len(v.Choices) > 0 {
+		grow(x.grid(x.choiceTiles(v)...))
+		return
+	}
+	if v.Step == exercises.Reason && x.first == nil {
+		x.first = x.reading
+	}
+	var spans []nlp.Span
+	chosen := map[nlp.Span]bool{}
+	for _, s := range v.Chosen {
+		spans = append(spans, s)
+		chosen[s] = true
+	}
+	for _, s := range v.Before {
+		free := true
+		for _, c := range v.Chosen {
+			free = free && !c.Overlaps(s)
+		}
+		if free {
+			spans = append(spans, s)
+		}
+	}
+	if len(spans) == 0 {
+		add(parts.NewSoft(say.T("sitting.chosen-none"), look.Text))
+		return
+	}
+	x.first = x.reading
+	key := "sitting.chosen"
+	if len(v.Chosen) == 0 {
+		key = "sitting.chosen-before"
+	}
+	add(parts.NewSoft(say.T(key), look.Text))
+	var ts []*parts.Tile
+	for i, s := range spans {
+		t := x.tile(fmt.Sprintf("chosen:%d", i), strings.Join(strings.Fields(s.Of(v.Text)), " "), func() { x.s.ToggleSpan(s) })
+		t.Chosen = chosen[s]
+		ts = append(ts, t)
+	}
+	g := x.grid(ts...)
+	g.Cell = 2 * look.Answer
+	grow(g)
+}
+
+// choiceTiles makes the tiles of the choices, and one for words of one's own.
+func (x *sittingScreen) choiceTiles(v model.SittingView) []*parts.Tile {
+	var ts []*parts.Tile
+	for _, c := range v.Choices {
+		t := x.tile("choice:"+c.ID, c.Text, func() { x.s.Choose(c.ID) })
+		t.Chosen = c.Chosen
+		ts = append(ts, t)
+	}
+	if v.CanSay {
+		ts = append(ts, x.tile("else", say.T("sitting.say.else"), func() { x.saying = true; x.refresh() }))
+	}
+	return ts
+}
+
+// instead adds the way back from words of one's own to the choices.
+func (x *sittingScreen) instead(add func(...fyne.CanvasObject)) {
+	x.choose = parts.NewButton(say.T("sitting.say.instead"), parts.Plain, func() { x.closeSaying(); x.refresh() })
+	add(parts.AtLeft(x.choose))
+}
+
+func (x *sittingScreen) closeSaying() {
+	if x.saying {
+		x.saying = false
+		x.s.Say("")
+	}
+}
+
+// say adds the box for what the learner says.
+func (x *sittingScreen) say(v model.SittingView, add func(...fyne.CanvasObject)) {
+	x.box = parts.NewSayBox(v.SayHint, v.Said, x.s.Say)
+	x.box.Entry.Shortcut = x.shortcut
+	add(x.box)
+}
+
+// bodyAnswer shows the places as a list or on the outline; an open place shows
+// what it may be like there.
+func (x *sittingScreen) bodyAnswer(v model.SittingView, add func(...fyne.CanvasObject), grow func(fyne.CanvasObject)) {
+	pair := func(names [2]string, at int, take func(i int)) {
+		for i, n := range names {
+			b := parts.NewButton(n, parts.Plain, func() { take(i) })
+			b.Chosen = i == at
+			x.pairs = append(x.pairs, b)
+		}
+	}
+	x.pairs = nil
+	pair([2]string{v.StoryBody, say.T("sitting.whose.mine")}, boolIndex(v.AboutSelf), func(i int) { x.s.SetAboutSelf(i == 1) })
+	row := []fyne.CanvasObject{x.pairs[0], x.pairs[1]}
+	if v.Place == "" && x.root.Size().Height < tallWindow {
+		other := "sitting.body.outline"
+		if x.outline {
+			other = "sitting.body.list"
+		}
+		x.pairs = append(x.pairs, parts.NewButton(say.T(other), parts.Quiet, func() { x.outline = !x.outline; x.refresh() }))
+		row = append(row, x.pairs[2])
+	}
+	add(parts.Flow(look.S, row...))
+	if v.Place != "" {
+		if x.saying {
+			x.say(v, add)
+			x.instead(add)
+			return
+		}
+		add(parts.NewSoft(say.T("sitting.place.what", say.S{"place": v.PlaceName}), look.Text))
+		ts := x.choiceTiles(v)
+		close := x.tile("places", say.T("sitting.place.close"), func() { x.s.OpenPlace(v.Place) })
+		close.Faint = true
+		grow(x.grid(append(ts, close)...))
+		return
+	}
+	tall := x.root.Size().Height >= tallWindow // room for both
+	if x.outline || tall {
+		outline := parts.NewBodyOutline(v.Place, func(p string) bool {
+			for _, q := range v.Places {
+				if q.ID == p {
+					return true
+				}
+			}
+			return false
+		}, x.s.OpenPlace)
+		if !tall {
+			grow(outline)
+			return
+		}
+		defer grow(outline)
+	}
+	var ts []*parts.Tile
+	for _, p := range v.Places {
+		ts = append(ts, x.tile("place:"+p.ID, p.Name, func() { x.s.OpenPlace(p.ID) }))
+	}
+	if tall {
+		add(x.grid(ts...))
+		return
+	}
+	grow(x.grid(ts...))
+}
+
+func boolIndex(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// wordTiles shows the words of one sentence large.
+func (x *sittingScreen) wordTiles() *parts.TileGrid {
+	var ts []*parts.Tile
+	for w := x.sentence[0]; w < x.sentence[1]; w++ {
+		t := x.tile(fmt.Sprintf("large:%d", w), x.reading.WordText(w), func() { x.reading.Toggle(w) })
+		t.Chosen = x.reading.Chosen(w)
+		ts = append(ts, t)
+	}
+	close := x.tile("close", say.T("sitting.words.close"), func() { x.sentence = [2]int{}; x.refresh() })
+	close.Faint = true
+	return x.grid(append(ts, close)...)
+}
+
+// update shows what is chosen on the widgets that are there.
+func (x *sittingScreen) update(v model.SittingView) {
+	set := func(name string, on bool) {
+		if t := x.choices[name]; t != nil && t.Chosen != on {
+			t.SetChosen(on)
+		}
+	}
+	for _, c := range v.Choices {
+		set("choice:"+c.ID, c.Chosen)
+	}
+	for _, c := range v.Standing {
+		set("stand:"+c.ID, c.Chosen)
+	}
+	if len(x.pairs) > 1 {
+		x.pairs[0].SetChosen(!v.AboutSelf)
+		x.pairs[1].SetChosen(v.AboutSelf)
+	}
+	if x.box != nil && x.box.Entry.Text != v.Said {
+		x.box.Entry.SetText(v.Said)
+	}
+}
+
+// toggleLook opens or closes how the story looks.
+func (x *sittingScreen) toggleLook() { x.looking = !x.looking; x.refresh() }
+
+// size changes the size of the story's type by points.
+func (x *sittingScreen) size(by float64) {
+	l := x.s.View().Look
+	l.SizePt = max(14, min(l.SizePt+by, 40))
+	x.s.SetLook(l)
+}
+
+func (x *sittingScreen) space(by float64) {
+	l := x.s.View().Look
+	l.Letter = max(0, min(l.Letter+0.02*by, 0.3))
+	l.Word = max(0, min(l.Word+0.06*by, 0.6))
+	l.Line = max(1.2, min(l.Line+0.1*by, 2.5))
+	x.s.SetLook(l)
+}
+
+// lookTiles are the ways the story can look, and how its words are chosen.
+func (x *sittingScreen) lookTiles(v model.SittingView) *parts.TileGrid {
+	dark := func(on bool) func() {
+		return func() {
+			l := x.s.View().Look
+			l.Dark = on
+			x.setTheme(on)
+			x.s.SetLook(l)
+			x.shape = ""
+			x.refresh()
+		}
+	}
+	way := func(w string) func() {
+		return func() {
+			l := x.s.View().Look
+			l.Way = w
+			x.s.SetLook(l)
+			x.shape = ""
+			x.refresh()
+		}
+	}
+	ts := []*parts.Tile{
+		x.tile("size:bigger", say.T("sitting.size.bigger"), func() { x.size(+2) }),
+		x.tile("size:smaller", say.T("sitting.size.smaller"), func() { x.size(-2) }),
+		x.tile("size:calmer", say.T("sitting.size.calmer"), func() { x.space(+1) }),
+		x.tile("size:tighter", say.T("sitting.size.tighter"), func() { x.space(-1) }),
+		x.tile("size:light", say.T("sitting.size.light"), dark(false)),
+		x.tile("size:dark", say.T("sitting.size.dark"), dark(true)),
+	}
+	ts[4].Chosen, ts[5].Chosen = !v.Look.Dark, v.Look.Dark
+	for _, w := range []string{record.WayWords, record.WayEnds, record.WaySentence} {
+		t := x.tile("way:"+w, say.T("sitting.choose."+w), way(w))
+		t.Type, t.Chosen = look.Text, wayName(wayOf(v)) == w
+		ts = append(ts, t)
+	}
+	return x.grid(ts...)
+}
+
+func wayName(w parts.Way) string {
+	switch w {
+	case parts.FirstAndLast:
+		return record.WayEnds
+	case parts.SentenceFirst:
+		return record.WaySentence
+	}
+	return record.WayWords
+}

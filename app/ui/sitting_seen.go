@@ -1,0 +1,124 @@
+package ui
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"feltpage/app/ui/model"
+	"feltpage/app/ui/parts"
+)
+
+// tell says to the observer what is on screen and where it can be tapped.
+// Words of the passage are targets too: "word:hands", and "word:hands#2" for
+// the second of the same.
+func (x *sittingScreen) tell() {
+	c := x.canvas()
+	if x.see == nil || c == nil || x.left {
+		return
+	}
+	v := x.s.View()
+	seen := model.Seen{Screen: "sitting", Targets: map[string]model.Rect{}, Facts: map[string]string{
+		"phase": string(v.Phase), "step": string(v.Step), "moment": fmt.Sprint(v.Moment), "stepno": fmt.Sprint(v.StepNo),
+		"level": fmt.Sprint(int(v.Level)), "kind": string(v.Kind), "said": v.Said, "ignored": fmt.Sprint(v.Ignored),
+		"page": fmt.Sprintf("%d/%d", x.reading.Page()+1, x.reading.Pages()), "sitting": x.s.ID(),
+	}}
+	if v.Hint != "" {
+		seen.Facts["hint"] = v.Hint
+	}
+	if v.Trouble != "" {
+		seen.Facts["trouble"] = v.Trouble
+	}
+	var chosen []string
+	for _, s := range v.Chosen {
+		chosen = append(chosen, strings.Join(strings.Fields(s.Of(v.Text)), " "))
+	}
+	for _, ch := range append(v.Choices, v.Standing...) {
+		if ch.Chosen {
+			chosen = append(chosen, ch.ID)
+		}
+	}
+	seen.Facts["chosen"] = strings.Join(chosen, "|")
+	k := c.Scale()
+	put := func(name string, o fyne.CanvasObject, off fyne.Position, size fyne.Size) {
+		p := x.app.Driver().AbsolutePositionForObject(o).Add(off)
+		seen.Targets[name] = model.Rect{X: p.X * k, Y: p.Y * k, W: size.Width * k, H: size.Height * k}
+	}
+	button := func(name string, b *parts.Button) {
+		if b.Visible() && !b.Disabled() {
+			put(name, b, fyne.Position{}, b.Size())
+		}
+	}
+	if v.Phase == model.Ended {
+		button("done", x.next)
+	} else {
+		for name, b := range map[string]*parts.Button{"back": x.back, "skip": x.skip, "help": x.help, "next": x.next, "stop": x.stop,
+			"aa": x.aa, "helped": x.helped, "steadied": x.steadied, "page-back": x.pageBack, "page-on": x.pageOn} {
+			button(name, b)
+		}
+		for name, t := range x.choices {
+			if x.app.Driver().CanvasForObject(t) != nil && x.inSight(t) {
+				put(name, t, fyne.Position{}, t.Size())
+			}
+		}
+		for i, b := range x.pairs {
+			button([]string{"whose:story", "whose:mine", "body:other"}[i], b)
+		}
+		if x.choose != nil {
+			button("instead", x.choose)
+		}
+		if x.box != nil {
+			put("say", x.box.Entry, fyne.Position{}, x.box.Entry.Size())
+		}
+		if v.PointText {
+			n := map[string]int{}
+			for _, w := range x.reading.InSight() {
+				n[w.Text]++
+				name := "word:" + w.Text
+				if n[w.Text] > 1 {
+					name += fmt.Sprintf("#%d", n[w.Text])
+				}
+				put(name, x.reading, w.Pos, w.Size)
+			}
+		}
+	}
+	if line := fmt.Sprint(seen.Facts, targetsLine(seen.Targets)); line != x.told {
+		x.told = line
+		x.see(seen)
+	}
+}
+
+func targetsLine(t map[string]model.Rect) string {
+	names := make([]string, 0, len(t))
+	for n := range t {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	var b strings.Builder
+	for _, n := range names {
+		fmt.Fprint(&b, n, t[n])
+	}
+	return b.String()
+}
+
+// inSight reports whether a tile is on the page of its grid that is shown.
+func (x *sittingScreen) inSight(t *parts.Tile) bool {
+	found := false
+	var walk func(o fyne.CanvasObject)
+	walk = func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *parts.TileGrid:
+			for _, s := range o.Shown() {
+				found = found || s == t
+			}
+		case *fyne.Container:
+			for _, in := range o.Objects {
+				walk(in)
+			}
+		}
+	}
+	walk(x.body)
+	return found
+}
