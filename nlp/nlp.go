@@ -9,6 +9,11 @@
 // learners, files or screens.
 package nlp
 
+import (
+	"strings"
+	"unicode"
+)
+
 // Span is a half-open range of UTF-8 byte offsets [Start, End) into the text.
 type Span struct{ Start, End int }
 
@@ -89,6 +94,19 @@ type Document struct {
 
 // Word gives the text of token i as written.
 func (d *Document) Word(i int) string { return d.Tokens[i].Span.Of(d.Text) }
+
+// WordCount counts the tokens that hold a letter or a digit.
+func (d *Document) WordCount() int {
+	n := 0
+	for i := range d.Tokens {
+		if strings.IndexFunc(d.Tokens[i].Lower, isWordRune) >= 0 {
+			n++
+		}
+	}
+	return n
+}
+
+func isWordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 // Quote is one stretch of direct speech (or thought), marks included.
 type Quote struct {
