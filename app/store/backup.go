@@ -25,7 +25,7 @@ func (s *Store) Backup(path string) error {
 	if sameFile(path, s.path) {
 		return fmt.Errorf("backing up: %s is the data file itself", path)
 	}
-	return s.explain("backing up", backup(s.db, path))
+	return s.explain("backing up", backup(s.db(), path))
 }
 
 func sameFile(a, b string) bool {
@@ -68,64 +68,104 @@ func (s *Store) copyBefore(have int) error {
 	return kindOf(s.path, backup(db, filepath.Join(s.dir, fmt.Sprintf("feltpage-before-%04d.db", have+1))))
 }
 
-// Restore puts a backup in place of the household in a data folder, which must
-// not be open. What was there is kept beside it as feltpage-before-restore.db,
-// in place of an earlier one. A backup that is no good is refused, as Open
-// would refuse it, before anything is changed.
+// beforeRestore is what the file that gave way to a backup is called.
+const beforeRestore = "feltpage-before-restore.db"
+
+// restored is the end of the name of a backup that is about to take the place
+// of our file.
+const restored = "-restored"
+
+// Restore puts a backup in place of the household in a data folder that is not
+// open, as where its file is damaged. What was there is kept beside it as
+// feltpage-before-restore.db, in place of an earlier one. A backup that is no
+// good is refused, as Open would refuse it, before anything is changed.
 func Restore(dir, from string, opt Options) error {
-	list, err := migrations(embedded)
+	err := func() error {
+		if err := datadir.Prepare(dir); err != nil {
+			return err
+		}
+		held, err := lock(filepath.Join(dir, lockName))
+		if err != nil {
+			return err
+		}
+		defer held.Close()
+		s := &Store{kept: &kept{dir: dir, path: filepath.Join(dir, FileName)}, opt: opt.orDefault()}
+		passing, err := s.fetch(from)
+		if err != nil {
+			return err
+		}
+		return s.swap(passing)
+	}()
 	if err != nil {
-		return err
-	}
-	if err := restore(dir, from, opt, len(list)); err != nil {
 		return fmt.Errorf("putting a backup back: %w", err)
 	}
 	return nil
 }
 
-func restore(dir, from string, opt Options, latest int) error {
-	if _, err := check(from, latest); err != nil {
-		return err
+// Restore puts a backup in place of the open household, which then goes on
+// from there; calls made meanwhile may fail. It is else as the function.
+func (s *Store) Restore(from string) error {
+	if s.tx != nil {
+		return fmt.Errorf("putting a backup back: %w", errTogether)
 	}
-	if err := datadir.Prepare(dir); err != nil {
-		return err
-	}
-	held, err := lock(filepath.Join(dir, lockName))
+	list, err := migrations(embedded)
 	if err != nil {
 		return err
 	}
-	defer held.Close()
-	path := filepath.Join(dir, FileName)
-	if sameFile(from, path) {
-		return fmt.Errorf("%s is the data file itself", from)
+	passing, err := s.fetch(from)
+	if err != nil {
+		return s.explain("putting a backup back", err)
 	}
-	passing := path + "-restored"
+	err = s.db().Close()
+	if err == nil {
+		err = s.swap(passing)
+	}
+	// Whether the backup is in place or not: what is there is open again.
+	if err := errors.Join(err, s.openFile(list)); err != nil {
+		return fmt.Errorf("putting a backup back: %w", err)
+	}
+	return nil
+}
+
+// fetch copies a backup, once it was found good, to a file beside ours.
+func (s *Store) fetch(from string) (passing string, err error) {
+	list, err := migrations(embedded)
+	if err != nil {
+		return "", err
+	}
+	if _, err := check(from, len(list)); err != nil {
+		return "", err
+	}
+	if sameFile(from, s.path) {
+		return "", fmt.Errorf("%s is the data file itself", from)
+	}
+	passing = s.path + restored
 	if err := os.Remove(passing + "-journal"); err != nil && !errors.Is(err, os.ErrNotExist) {
-		return err // left by a run that was killed, it would be taken for the new file's
+		return "", err // left by a run that was killed, it would be taken for the new file's
 	}
 	db, err := look(from)
 	if err != nil {
-		return kindOf(from, err)
+		return "", kindOf(from, err)
 	}
 	err = backup(db, passing)
 	db.Close()
 	if err != nil {
-		return kindOf(from, err)
+		return "", kindOf(from, err)
 	}
-	defer os.Remove(passing)
 	// From here on it is written on as on another device, so that nothing is
 	// mixed up should the place it came from go on as well.
 	if db, err = open(passing, ""); err != nil {
-		return kindOf(passing, err)
+		return "", kindOf(passing, err)
 	}
-	s := &Store{kept: &kept{}, opt: opt.orDefault()}
-	if err := errors.Join(s.newDevice(db), db.Close()); err != nil {
+	return passing, errors.Join(s.newDevice(db), db.Close())
+}
+
+// swap puts a file in the place of ours, which is set aside.
+func (s *Store) swap(passing string) error {
+	if err := setAside(s.path, filepath.Join(s.dir, beforeRestore)); err != nil {
 		return err
 	}
-	if err := setAside(path, filepath.Join(dir, "feltpage-before-restore.db")); err != nil {
-		return err
-	}
-	return settle(passing, path)
+	return settle(passing, s.path)
 }
 
 // setAside renames a database with its log. A log must never stay behind: the

@@ -81,7 +81,7 @@ func (s *Store) EraseAll() error {
 	if err := s.readDevice(); err != nil {
 		return s.explain("erasing everything", err)
 	}
-	if _, err := s.db.Exec("VACUUM"); err != nil {
+	if _, err := s.db().Exec("VACUUM"); err != nil {
 		return s.explain("erasing everything", err)
 	}
 	return s.explain("erasing everything", s.fold())
@@ -124,7 +124,7 @@ func (s *Store) erase(doing string, f func(tx *sql.Tx) error) error {
 
 // fold writes the log into the file and empties it.
 func (s *Store) fold() error {
-	_, err := s.db.Exec("PRAGMA wal_checkpoint(TRUNCATE)")
+	_, err := s.db().Exec("PRAGMA wal_checkpoint(TRUNCATE)")
 	return err
 }
 

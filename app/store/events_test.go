@@ -23,7 +23,7 @@ func markOf(v exercises.MarkValue) exercises.Mark {
 // eventTables are those with a place in the order of writing.
 func eventTables(t *testing.T, s *Store) []string {
 	t.Helper()
-	tables, err := tablesWith(s.db, "seq")
+	tables, err := tablesWith(s.db(), "seq")
 	require.NoError(t, err)
 	return slices.DeleteFunc(tables, func(n string) bool { return n == "device" })
 }
@@ -42,17 +42,17 @@ func TestEventsAreOnlyAdded(t *testing.T) {
 	tables := eventTables(t, b.Store)
 	require.Subset(t, tables, []string{"answer", "mark", "withdrawal", "help", "position", "mend", "sitting", "sitting_end"})
 	for _, table := range tables {
-		before := count(t, b.db, "SELECT count(*) FROM "+table)
+		before := count(t, b.db(), "SELECT count(*) FROM "+table)
 		require.Positive(t, before, table)
 		for _, q := range []string{
 			"UPDATE " + table + " SET day = 'never'",
 			"DELETE FROM " + table,
 			"INSERT OR REPLACE INTO " + table + " SELECT * FROM " + table,
 		} {
-			_, err := b.db.Exec(q)
+			_, err := b.db().Exec(q)
 			require.ErrorContains(t, err, "only added", q)
 		}
-		require.Equal(t, before, count(t, b.db, "SELECT count(*) FROM "+table))
+		require.Equal(t, before, count(t, b.db(), "SELECT count(*) FROM "+table))
 	}
 }
 
@@ -80,7 +80,7 @@ func TestUndoingAMendKeepsBoth(t *testing.T) {
 	require.NoError(t, s.UndoMend(first.ID))
 	require.Equal(t, []record.Mend{second}, must[[]record.Mend](t)(s.Mends("h1")))
 	require.Empty(t, must[[]record.Mend](t)(s.Mends("h2")))
-	require.Equal(t, 3, count(t, s.db, "SELECT count(*) FROM mend"))
+	require.Equal(t, 3, count(t, s.db(), "SELECT count(*) FROM mend"))
 	require.ErrorIs(t, s.UndoMend("none"), ErrNotFound)
 }
 
@@ -117,7 +117,7 @@ func (e *expected) helped(a record.Answer) bool {
 // tells.
 func TestMarkedAgreesWithAPlainReading(t *testing.T) {
 	b := laid(t, openTest(t), false)
-	_, err := b.db.Exec("PRAGMA synchronous = OFF") // it is the order that is looked at, not the disk
+	_, err := b.db().Exec("PRAGMA synchronous = OFF") // it is the order that is looked at, not the disk
 	require.NoError(t, err)
 	values := []exercises.MarkValue{exercises.Fits, exercises.Near, exercises.NotYet, exercises.ForGuide}
 	rapid.Check(t, func(r *rapid.T) {
@@ -228,7 +228,7 @@ func TestManyAtOnceLoseNothing(t *testing.T) {
 // marks, helps and withdrawals by index.
 func TestMarkedReadsByIndex(t *testing.T) {
 	s := openTest(t)
-	rows, err := s.db.Query("EXPLAIN QUERY PLAN "+markedQuery("answer.learner = ?"), "x")
+	rows, err := s.db().Query("EXPLAIN QUERY PLAN "+markedQuery("answer.learner = ?"), "x")
 	require.NoError(t, err)
 	defer rows.Close()
 	var plan []string
@@ -250,7 +250,7 @@ func BenchmarkMarked(b *testing.B) {
 		b.Fatal(err)
 	}
 	defer s.Close()
-	if _, err := s.db.Exec("PRAGMA synchronous = OFF"); err != nil { // of the filling only
+	if _, err := s.db().Exec("PRAGMA synchronous = OFF"); err != nil { // of the filling only
 		b.Fatal(err)
 	}
 	l, _ := s.SaveLearner(record.Learner{Nickname: "Moss"})

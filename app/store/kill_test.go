@@ -116,7 +116,7 @@ func TestEveryCommitReachesTheDisk(t *testing.T) {
 		"secure_delete": "1", "busy_timeout": "5000", "application_id": fmt.Sprint(applicationID),
 	} {
 		var got string
-		require.NoError(t, s.db.QueryRow("PRAGMA "+pragma).Scan(&got))
+		require.NoError(t, s.db().QueryRow("PRAGMA "+pragma).Scan(&got))
 		require.Equal(t, want, got, pragma)
 	}
 }

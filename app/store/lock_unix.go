@@ -23,7 +23,10 @@ func lock(path string) (*os.File, error) {
 	}
 	if err != nil {
 		f.Close()
-		return nil, &Error{Kind: ErrLocked, Path: path, Err: err}
+		if errors.Is(err, syscall.EWOULDBLOCK) {
+			return nil, &Error{Kind: ErrLocked, Path: path, Err: err}
+		}
+		return nil, &Error{Kind: ErrNotWritable, Path: path, Err: err}
 	}
 	return f, nil
 }

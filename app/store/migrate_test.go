@@ -64,7 +64,7 @@ func TestAnOlderFileIsCopiedThenBroughtUpToDate(t *testing.T) {
 	s, err := openWith(dir, Options{}, list)
 	require.NoError(t, err)
 	var b, c string
-	require.NoError(t, s.db.QueryRow("SELECT b, c FROM a").Scan(&b, &c))
+	require.NoError(t, s.db().QueryRow("SELECT b, c FROM a").Scan(&b, &c))
 	require.Equal(t, "one two", b+" "+c)
 	learners := must[[]record.Learner](t)(s.Learners())
 	require.Len(t, must[[]record.Answer](t)(s.Answers(learners[0].ID)), 60)
@@ -96,7 +96,7 @@ func TestABrokenMigrationChangesNothing(t *testing.T) {
 			s, err := openWith(dir, Options{}, later(t, "CREATE TABLE good (a TEXT)"))
 			require.NoError(t, err)
 			defer s.Close()
-			require.Equal(t, 0, count(t, s.db, "SELECT count(*) FROM sqlite_schema WHERE name = 'half'"))
+			require.Equal(t, 0, count(t, s.db(), "SELECT count(*) FROM sqlite_schema WHERE name = 'half'"))
 			learners := must[[]record.Learner](t)(s.Learners())
 			require.Len(t, must[[]record.Answer](t)(s.Answers(learners[0].ID)), 60)
 		})
@@ -122,14 +122,14 @@ func schemaOf(t *testing.T, db *sql.DB) string {
 // a new file has.
 func TestEveryEarlierVersionReachesTheSameSchema(t *testing.T) {
 	list := later(t)
-	want := schemaOf(t, openTest(t).db)
+	want := schemaOf(t, openTest(t).db())
 	for from := 1; from <= len(list); from++ {
 		dir := t.TempDir()
 		s := &Store{kept: &kept{}, opt: Options{}.orDefault()}
 		require.NoError(t, create(filepath.Join(dir, FileName), list[:from], func(db *sql.DB) error { return s.newDevice(db) }))
 		got, err := Open(dir, Options{})
 		require.NoError(t, err)
-		require.Equal(t, want, schemaOf(t, got.db), "from version %d", from)
+		require.Equal(t, want, schemaOf(t, got.db()), "from version %d", from)
 		require.NoError(t, got.Close())
 	}
 }

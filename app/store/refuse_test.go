@@ -153,8 +153,8 @@ func TestAFullDiskIsSaidAndNothingIsLost(t *testing.T) {
 	b := laid(t, openTest(t), false)
 	kept := b.answer("m1", 0, "cold")
 	var pages int
-	require.NoError(t, b.db.QueryRow("PRAGMA page_count").Scan(&pages))
-	_, err := b.db.Exec(fmt.Sprintf("PRAGMA max_page_count = %d", pages))
+	require.NoError(t, b.db().QueryRow("PRAGMA page_count").Scan(&pages))
+	_, err := b.db().Exec(fmt.Sprintf("PRAGMA max_page_count = %d", pages))
 	require.NoError(t, err)
 	r := tale
 	r.Hash, r.Text = "h2", strings.Repeat("The tide came in. ", 20000)

@@ -23,6 +23,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"feltpage/app/datadir"
@@ -57,7 +58,7 @@ type Store struct {
 // kept is what all views of one open file share.
 type kept struct {
 	dir, path string
-	db        *sql.DB
+	file      atomic.Pointer[sql.DB] // another one after Restore
 	lock      *os.File
 	mu        sync.Mutex // guards Options.Rand and device
 	device    string
@@ -88,6 +89,12 @@ func openWith(dir string, opt Options, list []migration) (_ *Store, err error) {
 			s.Close()
 		}
 	}()
+	if !exists(s.path) && exists(s.path+restored) {
+		// A restore was cut off after the old file had given way.
+		if err := settle(s.path+restored, s.path); err != nil {
+			return nil, fmt.Errorf("opening the data: %w", err)
+		}
+	}
 	if exists(s.path) {
 		have, err := check(s.path, len(list))
 		if err != nil {
@@ -105,17 +112,26 @@ func openWith(dir string, opt Options, list []migration) (_ *Store, err error) {
 	} else if err := create(s.path, list, func(db *sql.DB) error { return s.newDevice(db) }); err != nil {
 		return nil, fmt.Errorf("making a new data file: %w", err)
 	}
-	if s.db, err = open(s.path, "&_journal_mode=WAL"); err != nil {
-		return nil, s.explain("opening the data", err)
-	}
-	if err := migrate(s.db, list); err != nil {
-		return nil, s.explain("bringing the data up to date", err)
-	}
-	if err := s.readDevice(); err != nil {
-		return nil, s.explain("opening the data", err)
+	if err := s.openFile(list); err != nil {
+		return nil, err
 	}
 	return s, nil
 }
+
+// openFile opens the file that is there and brings it up to date.
+func (s *Store) openFile(list []migration) error {
+	db, err := open(s.path, "&_journal_mode=WAL")
+	if err != nil {
+		return s.explain("opening the data", err)
+	}
+	s.file.Store(db)
+	if err := migrate(db, list); err != nil {
+		return s.explain("bringing the data up to date", err)
+	}
+	return s.explain("opening the data", s.readDevice())
+}
+
+func (s *Store) db() *sql.DB { return s.file.Load() }
 
 // With gives a view of the same open household with another clock and chance.
 // Closing either closes both.
@@ -136,7 +152,7 @@ func (s *Store) Together(f func(s *Store) error) error {
 	if s.tx != nil {
 		return f(s)
 	}
-	tx, err := s.db.Begin()
+	tx, err := s.db().Begin()
 	if err != nil {
 		return s.explain("beginning", err)
 	}
@@ -155,14 +171,14 @@ func (s *Store) q() querier {
 	if s.tx != nil {
 		return s.tx
 	}
-	return s.db
+	return s.db()
 }
 
 // Close closes the file and gives the folder free.
 func (s *Store) Close() error {
 	var err error
-	if s.db != nil {
-		err = s.db.Close()
+	if db := s.db(); db != nil {
+		err = db.Close()
 	}
 	if s.lock != nil {
 		s.lock.Close()
@@ -226,7 +242,7 @@ func (s *Store) newDevice(db execer) error {
 // readDevice finds the device that the file lives on now.
 func (s *Store) readDevice() error {
 	var id string
-	if err := s.db.QueryRow("SELECT id FROM device ORDER BY seq DESC LIMIT 1").Scan(&id); err != nil {
+	if err := s.db().QueryRow("SELECT id FROM device ORDER BY seq DESC LIMIT 1").Scan(&id); err != nil {
 		return err
 	}
 	s.mu.Lock()
@@ -241,7 +257,7 @@ func (s *Store) write(doing string, f func(tx *sql.Tx) error) error {
 	if s.tx != nil {
 		return s.explain(doing, within(s.tx, f))
 	}
-	tx, err := s.db.Begin()
+	tx, err := s.db().Begin()
 	if err != nil {
 		return s.explain(doing, err)
 	}

@@ -27,8 +27,8 @@ func titles(rs []record.Story) (out []string) {
 // built with the tag sqlite_fts5.
 func TestFullTextSearchIsBuiltIn(t *testing.T) {
 	s := openTest(t)
-	require.Equal(t, 1, count(t, s.db, "SELECT sqlite_compileoption_used('ENABLE_FTS5')"))
-	require.Equal(t, 1, count(t, s.db, "SELECT count(*) FROM pragma_module_list WHERE name = 'fts5'"))
+	require.Equal(t, 1, count(t, s.db(), "SELECT sqlite_compileoption_used('ENABLE_FTS5')"))
+	require.Equal(t, 1, count(t, s.db(), "SELECT count(*) FROM pragma_module_list WHERE name = 'fts5'"))
 }
 
 func TestSearchStories(t *testing.T) {

@@ -57,14 +57,14 @@ func anywhere(t *testing.T, dir, word string) bool {
 // rowsNaming counts the rows of all tables with a value in any column.
 func rowsNaming(t *testing.T, s *Store, value string) (n int) {
 	t.Helper()
-	tables, err := tablesWith(s.db, "utc_offset")
+	tables, err := tablesWith(s.db(), "utc_offset")
 	require.NoError(t, err)
 	require.Greater(t, len(tables), 15)
 	for _, table := range tables {
-		cols, err := all(s.db, func(c *string) []any { return []any{c} }, "SELECT name FROM pragma_table_info(?)", table)
+		cols, err := all(s.db(), func(c *string) []any { return []any{c} }, "SELECT name FROM pragma_table_info(?)", table)
 		require.NoError(t, err)
 		for _, c := range cols {
-			n += count(t, s.db, "SELECT count(*) FROM "+table+" WHERE "+c+" = ?", value)
+			n += count(t, s.db(), "SELECT count(*) FROM "+table+" WHERE "+c+" = ?", value)
 		}
 	}
 	return n
@@ -91,7 +91,7 @@ func TestErasingALearnerLeavesNothingBehind(t *testing.T) {
 	require.Len(t, must[record.Sitting](t)(s.Sitting(together.ID)).Seats, 1)
 	require.ErrorIs(t, s.EraseLearner(gone.learner.ID), ErrNotFound)
 
-	_, err = s.db.Exec("DELETE FROM answer")
+	_, err = s.db().Exec("DELETE FROM answer")
 	require.ErrorContains(t, err, "only added", "the guard is not back")
 }
 
@@ -156,6 +156,12 @@ func TestABackupIsWholeAndComesBack(t *testing.T) {
 	device, dir := s.device, s.Dir()
 
 	require.ErrorIs(t, Restore(dir, path, Options{}), ErrLocked, "while it is open")
+	require.NoError(t, s.Restore(path))
+	require.Equal(t, want, holds(t, s), "it goes on from the backup, still open")
+	require.NotEqual(t, device, s.device)
+	must[record.Learner](t)(s.SaveLearner(record.Learner{Nickname: "Moss"}))
+	require.NoError(t, s.Restore(filepath.Join(dir, beforeRestore)))
+	require.Len(t, must[[]record.Answer](t)(s.Answers(b.learner.ID)), len(want.Marked)+1)
 	require.NoError(t, s.Close())
 	require.NoError(t, Restore(dir, path, Options{}))
 	s = must[*Store](t)(Open(dir, Options{}))
@@ -164,7 +170,7 @@ func TestABackupIsWholeAndComesBack(t *testing.T) {
 	require.NoError(t, s.Close())
 
 	// What was there before is kept, with the answer after the backup.
-	require.NoError(t, Restore(dir, filepath.Join(dir, "feltpage-before-restore.db"), Options{}))
+	require.NoError(t, Restore(dir, filepath.Join(dir, beforeRestore), Options{}))
 	s = must[*Store](t)(Open(dir, Options{}))
 	defer s.Close()
 	require.Len(t, must[[]record.Answer](t)(s.Answers(b.learner.ID)), len(want.Marked)+1)
@@ -181,9 +187,24 @@ func TestRestoreRefusesABadBackupBeforeItChangesAnything(t *testing.T) {
 		require.NoError(t, spoil(from), name)
 		require.Error(t, Restore(dir, from, Options{}), name)
 		require.Equal(t, before, sums(t, dir), name)
+		s := must[*Store](t)(Open(dir, Options{}))
+		require.Error(t, s.Restore(from), name)
+		require.Len(t, must[[]record.Learner](t)(s.Learners()), 1, "it is still open")
+		require.NoError(t, s.Close())
+		require.Equal(t, before, sums(t, dir), name)
 	}
 	require.Error(t, Restore(dir, filepath.Join(dir, FileName), Options{}))
 	require.Equal(t, before, sums(t, dir))
+}
+
+func TestARestoreThatWasCutOffIsFinished(t *testing.T) {
+	dir := whole(t)
+	path := filepath.Join(dir, FileName)
+	require.NoError(t, os.Rename(path, path+restored))
+	s := must[*Store](t)(Open(dir, Options{}))
+	require.Len(t, must[[]record.Learner](t)(s.Learners()), 1)
+	require.NoError(t, s.Close())
+	require.NoFileExists(t, path+restored)
 }
 
 // A damaged file gives way to a good backup and is kept.
@@ -200,7 +221,7 @@ func TestRestoreOverADamagedFile(t *testing.T) {
 	s = must[*Store](t)(Open(dir, Options{}))
 	defer s.Close()
 	require.Len(t, must[[]record.Learner](t)(s.Learners()), 1)
-	kept, err := os.ReadFile(filepath.Join(dir, "feltpage-before-restore.db"))
+	kept, err := os.ReadFile(filepath.Join(dir, beforeRestore))
 	require.NoError(t, err)
 	require.Equal(t, damaged, kept)
 }
@@ -228,13 +249,13 @@ func TestExportIsRawDataLineByLine(t *testing.T) {
 		rows[name] = append(rows[name], row)
 	}
 	require.EqualValues(t, ExportVersion, rows["export"][0]["version"])
-	tables, err := tablesWith(s.db, "utc_offset")
+	tables, err := tablesWith(s.db(), "utc_offset")
 	require.NoError(t, err)
 	for _, table := range tables {
 		if table == "analysis" {
 			continue
 		}
-		require.Len(t, rows[table], count(t, s.db, "SELECT count(*) FROM "+table), table)
+		require.Len(t, rows[table], count(t, s.db(), "SELECT count(*) FROM "+table), table)
 	}
 	answer := rows["answer"][0]
 	require.Equal(t, b.learner.ID, answer["learner"])
