@@ -1,55 +1,49 @@
 package moments
 
 import (
-	_ "embed"
-	"fmt"
+	"slices"
 	"strings"
-	"sync"
-	"unicode"
+
+	"feltpage/corpus/notes"
+	"feltpage/nlp"
 )
 
-//go:embed hurtful.txt
-var hurtfulFile string
+// hurtfulKinds are the content notes after which the question "has something
+// like it happened to you?" is off by default. It comes back only by the
+// guide's choice.
+var hurtfulKinds = []string{"note.cruelty", "note.abandonment", "note.self-harm", "note.death"}
 
-var hurtfulPhrases = sync.OnceValue(func() []string {
-	list, err := phrases("hurtful.txt", hurtfulFile)
-	if err != nil {
-		panic(err) // a broken embedded file is caught by this package's tests
-	}
-	return list
-})
-
-// phrases reads a list of one phrase a line. The file must state its source
-// and licence in comments.
-func phrases(name, text string) ([]string, error) {
-	if !strings.Contains(text, "# Source:") || !strings.Contains(text, "# Licence:") {
-		return nil, fmt.Errorf("%s: states no source or licence", name)
-	}
-	var out []string
-	for _, line := range strings.Split(text, "\n") {
-		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
-			out = append(out, plain(line))
+// hurtful lists the places of a story that may touch something a learner has
+// suffered: cruelty and beating, abandonment, harm to oneself, death.
+func hurtful(text string) []nlp.Span {
+	var out []nlp.Span
+	for _, n := range notes.Find(text) {
+		if slices.Contains(hurtfulKinds, n.Code) || n.Code == "note.violence" && beating(n.Span.Of(text)) {
+			out = append(out, n.Span)
 		}
 	}
-	return out, nil
+	return out
 }
 
-// hurtful reports whether a passage tells of cruelty, abandonment, abuse or a
-// death, by words alone.
-func hurtful(passage string) bool {
-	p := plain(passage)
-	for _, h := range hurtfulPhrases() {
-		if strings.Contains(p, h) {
+// beating reports whether a note of violence is about somebody who is beaten,
+// not about swords and battles, of which tales are full.
+func beating(words string) bool {
+	first, _, _ := strings.Cut(strings.ToLower(words), " ")
+	for _, b := range []string{"beat", "struck", "whip", "flog"} {
+		if strings.HasPrefix(first, b) {
 			return true
 		}
 	}
 	return false
 }
 
-// plain gives the words in lower case with one blank around each.
-func plain(s string) string {
-	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+// follows reports whether a passage holds one of the places or comes so close
+// after it, within its scene or not, that the reader still has it in mind.
+func follows(passage nlp.Span, places []nlp.Span) bool {
+	return slices.ContainsFunc(places, func(p nlp.Span) bool {
+		return p.Start < passage.End && p.End > passage.Start-stillInMind
 	})
-	return " " + strings.Join(words, " ") + " "
 }
+
+// stillInMind is about two sentences, in bytes.
+const stillInMind = 200

@@ -28,6 +28,7 @@ func Choose(a *nlp.Analysis, t *feelings.Table) []exercises.Moment {
 		return nil
 	}
 	c := newChooser(a, t)
+	c.hurtful = hurtful(a.Doc.Text)
 	total := c.count(window{0, len(c.words)})
 	return c.pick(c.candidates(), max(1, (total+wordsAMoment-1)/wordsAMoment))
 }
@@ -65,6 +66,8 @@ type chooser struct {
 	t     *feelings.Table
 	named map[int][]int // by character, the sentences that name or describe it
 	most  int           // mentions of the character most spoken of
+
+	hurtful []nlp.Span
 }
 
 func newChooser(a *nlp.Analysis, t *feelings.Table) *chooser {
@@ -164,7 +167,7 @@ func (c *chooser) build(w window, who int) (exercises.Moment, bool) {
 	m.Kind = easiest(c.a, m.Key)
 	m.Route = routeOf(m.Kind)
 	m.Difficulty = c.difficulty(w, m)
-	m.NoAndYou = hurtful(span.Of(c.a.Doc.Text))
+	m.NoAndYou = follows(span, c.hurtful)
 	m.ID = id(c.a.Doc.Text, m)
 	return m, true
 }

@@ -192,15 +192,26 @@ func TestDifficultyRisesWithTheKindOfCue(t *testing.T) {
 	}
 }
 
-func TestHurtful(t *testing.T) {
-	for text, want := range map[string]bool{
-		"The master beat him with a stick.": true, "They were orphans.": true, "She was all alone in the world.": true,
-		"Moss beat the eggs.": false, "The grave-digger sang.": true, "He skilled himself at knots.": false, "": false,
+func TestNoAndYouAfterCruelty(t *testing.T) {
+	for first, want := range map[string]bool{
+		"The master was cruel to all of them.": true,
+		"They left her in the forest.":         true,
+		"The old dog was dead.":                true,
+		"The miller beat him for it.":          true,
+		"The sword hung over the gate.":        false,
+		"The kettle sang on the stove.":        false,
 	} {
-		require.Equal(t, want, hurtful(text), text)
+		a := sample.Analysis(first+" "+gran, []string{"Gran", "Moss"},
+			sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .7)})
+		ms := Choose(a, table(t))
+		require.Len(t, ms, 1, first)
+		require.Equal(t, want, ms[0].NoAndYou, first)
 	}
-	_, err := phrases("x", "beat him\n")
-	require.Error(t, err)
+	place := []nlp.Span{{Start: 100, End: 110}}
+	require.True(t, follows(nlp.Span{Start: 50, End: 300}, place))
+	require.True(t, follows(nlp.Span{Start: 200, End: 300}, place), "just after it")
+	require.False(t, follows(nlp.Span{Start: 900, End: 1300}, place))
+	require.False(t, follows(nlp.Span{Start: 0, End: 90}, place), "before it")
 }
 
 func TestHouseholdFamiliesAreKeyed(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"unicode"
 )
 
 // Word is one of the learner's own words.
@@ -156,6 +157,26 @@ func (b Book) Find(form string) []Word {
 		}
 	}
 	return out
+}
+
+// Said gives the words, tried or put aside, whose form stands in what was said:
+// whole words, as the learner says them.
+func (b Book) Said(said string) []Word {
+	text := " " + words(said) + " "
+	var out []Word
+	for _, w := range b.Words {
+		if f := words(w.Form); f != "" && strings.Contains(text, " "+f+" ") {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// words gives the words of a text in lower case with single blanks.
+func words(s string) string {
+	return strings.Join(strings.FieldsFunc(plainForm(s), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && r != '\''
+	}), " ")
 }
 
 func plainForm(s string) string {

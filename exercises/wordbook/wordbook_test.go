@@ -105,6 +105,14 @@ func TestChoosingWords(t *testing.T) {
 	require.Equal(t, []string{"icy"}, forms(b.Find(" Icy")), "put aside is still understood")
 }
 
+func TestSaid(t *testing.T) {
+	b := book()
+	require.Equal(t, []string{"freezing", "fizzy"}, forms(b.Said("He is FREEZING, and all fizzy!")))
+	require.Equal(t, []string{"Need to go"}, forms(b.Said("I need to go.")))
+	require.Empty(t, b.Said("unfizzy, a coolness"))
+	require.Empty(t, b.Said(""))
+}
+
 func TestFade(t *testing.T) {
 	b := book()
 	b.Uses = []Use{

@@ -29,7 +29,7 @@ func BookOf(words []record.Word, told []record.Experience, daily []record.WordUs
 			if e.Place != "" {
 				places = []string{e.Place}
 			}
-			x.Experiences = append(x.Experiences, wordbook.Experience{Day: day, Places: places})
+			x.Experiences = append(x.Experiences, wordbook.Experience{Day: day, What: e.What, Places: places})
 		}
 		b.Words = append(b.Words, x)
 	}
@@ -47,8 +47,9 @@ func BookOf(words []record.Word, told []record.Experience, daily []record.WordUs
 			b.Uses = append(b.Uses, wordbook.Use{WordID: id, Moment: m.Moment.ID, Day: m.SittingDay, Alone: alone,
 				Fits: v == exercises.Fits || v == exercises.Unmarked})
 		}
+		inWords := b.Said(a.Said)
 		for _, w := range b.Words {
-			said := a.Said != "" && strings.EqualFold(strings.TrimSpace(a.Said), w.Form)
+			said := slices.ContainsFunc(inWords, func(x wordbook.Word) bool { return x.ID == w.ID })
 			chosen := slices.ContainsFunc(a.Shown, func(c exercises.Choice) bool {
 				return slices.Contains(a.ChoiceIDs, c.ID) && strings.EqualFold(c.Text, w.Form)
 			})
