@@ -194,7 +194,7 @@ func (p *parser) adjectivesGoOn(j, end int) bool {
 // breaksNouns reports whether the noun j starts a phrase of its own though it
 // follows a noun: "that day Moss ran", "drove the cows home".
 func (p *parser) breaksNouns(head, j int) bool {
-	return p.word(j) == "home" || times[p.d.Tokens[head].Lemma] && p.proper(j) && !p.proper(head)
+	return p.word(j) == "home" || p.d.Tokens[head].Tag == "NNS" && p.proper(j) || times[p.d.Tokens[head].Lemma] && p.proper(j) && !p.proper(head)
 }
 
 func (p *parser) proper(i int) bool {

@@ -127,11 +127,13 @@ func (p *parser) complement(i, end int) int {
 			return nlp.None
 		}
 		switch k := p.kinds[i]; {
+		case k == adjective && i+1 < end && (p.word(i) == "much" || p.word(i) == "little" || p.word(i) == "far") && (p.kinds[i+1] == adjective || p.kinds[i+1] == adverb):
+			i++
 		case k == adjective, k == verbEn, predicative[p.word(i)]:
 			return i
 		case k == comma && i > 0 && i+1 < end && p.word(i-1) == p.word(i+1):
 			i++ // "very, very tired"
-		case k == verbPast && i+1 < end && p.kinds[i+1] != noun && p.kinds[i+1] != det:
+		case k == verbPast && i+1 < end && p.kinds[i+1] != noun && p.kinds[i+1] != det && !auxiliary[p.d.Tokens[i].Lemma]:
 			return i
 		case k == adverb, p.word(i) == "as", p.word(i) == "so", p.word(i) == "both", p.word(i) == "quite", p.word(i) == "half":
 			i++

@@ -61,6 +61,8 @@ var (
 	// bareInfinitive are those after which it comes without "to".
 	bareInfinitive = set("make", "let", "see", "hear", "feel", "watch", "bid", "help", "have", "notice", "observe", "behold", "perceive")
 
+	auxiliary = set("be", "have", "do")
+
 	// givers take two objects.
 	givers = set("give", "tell", "show", "bring", "send", "offer", "teach", "hand", "lend", "pay", "promise", "grant",
 		"ask", "sell", "throw", "tie", "owe", "fetch", "buy", "cook", "read", "sing", "wish", "leave", "cost", "make",

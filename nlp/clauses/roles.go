@@ -74,8 +74,20 @@ func (w *walker) phrase(n int) int {
 		if !time {
 			v.Indirect, v.Object = v.Object, n
 		}
+	case s.prev == aPrepPhrase && verbNext && c.verb != nlp.None:
+		// "When she ran to them the boy wept": back to the clause that still
+		// lacks its verb, or on to a new one.
+		if k := len(s.clauses); k > 1 && s.clauses[k-2].verb == nlp.None && s.clauses[k-2].pending == nlp.None {
+			s.clauses = s.clauses[:k-1]
+		} else {
+			w.push(newClause())
+		}
+		w.top().pending = n
 	case (s.prev == aPhrase || s.prev == aPrepPhrase) && w.lastNoun != nlp.None && times[w.d.Tokens[w.d.Phrases[w.lastNoun].Head].Lemma]:
 		c.pending = n
+	case s.prev == aPhrase && verbNext && c.verb != nlp.None && w.lastNoun != nlp.None && w.subjectAgain(n):
+		s.clauses = s.clauses[:len(s.clauses)-1]
+		w.top().pending = n
 	case s.prev == aPhrase && w.lastNoun != nlp.None && verbNext && w.reduced(n):
 		cl := newClause()
 		cl.relative, cl.antecedent, cl.pending = true, w.lastNoun, n
@@ -141,6 +153,18 @@ func (w *walker) listGoesOn(i int) bool {
 	return false
 }
 
+// subjectAgain reports "he" after a clause about "he" that comes before the
+// main one: "When he saw the wolf he ran".
+func (w *walker) subjectAgain(n int) bool {
+	s := w.here()
+	k := len(s.clauses)
+	if k < 2 || s.clauses[k-2].verb != nlp.None || s.clauses[k-2].pending != nlp.None || s.clauses[k-1].subject == nlp.None {
+		return false
+	}
+	a, b := w.d.Phrases[s.clauses[k-1].subject], w.d.Phrases[n]
+	return b.First > w.d.Phrases[w.lastNoun].End && b.Pronoun || a.Pronoun && b.Pronoun && w.word(a.Head) == w.word(b.Head)
+}
+
 // reduced reports a phrase that opens a relative clause without "that":
 // "the loaf she baked".
 func (w *walker) reduced(n int) bool {
@@ -148,7 +172,7 @@ func (w *walker) reduced(n int) bool {
 	if last.Pronoun {
 		return false
 	}
-	return w.d.Phrases[n].Pronoun || !w.proper(last.Head)
+	return w.d.Phrases[n].First == last.End && (w.d.Phrases[n].Pronoun || !w.proper(last.Head))
 }
 
 // prepPhrase gives a phrase after a preposition its role.
@@ -317,7 +341,7 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 		}
 	}
 	// Right after a quote: "Oh!" cried the boy.
-	if s.afterIt && reporting[lemma] {
+	if s.afterIt && (reporting[lemma] || c.verb == nlp.None && w.kinds[g.First] == verbPast) {
 		if n := w.phraseAt(g.End); n != nlp.None {
 			w.taken = n
 			return n
@@ -350,7 +374,7 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			return n
 		}
 	}
-	if (lemma == "be" || lemma == "have") && s.prev == nothing && !imperative {
+	if (lemma == "be" || lemma == "have") && (s.prev == nothing || s.prev == aConjunction && c.verb == nlp.None) && !imperative {
 		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
 			w.taken = n // "Is he afraid?"
 			return n

@@ -139,7 +139,7 @@ func (w *walker) step(i int) int {
 	case k == bracket:
 		w.met(anOther)
 	case k == conjunction:
-		w.conjunct = nlp.None
+		w.conjunct, w.prep = nlp.None, nlp.None
 		s := w.here()
 		if s.prev == aPhrase || s.prev == aPrepPhrase || s.prev == aComma && w.lastNoun != nlp.None &&
 			(w.root != w.lastNoun || w.top().verb == nlp.None) {
@@ -148,6 +148,7 @@ func (w *walker) step(i int) int {
 		w.top().joined = true
 		w.met(aConjunction)
 	case k == existential:
+		w.prep = nlp.None
 		w.top().fronted, w.top().exists = true, true
 		w.met(anOther)
 	case k == whPronoun:
@@ -156,6 +157,7 @@ func (w *walker) step(i int) int {
 		if w.top().verb != nlp.None || w.top().pending != nlp.None || w.here().prev != nothing {
 			w.push(newClause())
 		}
+		w.prep = nlp.None
 		w.top().fronted = true
 		w.met(anOther)
 	case k == to && w.infinitive(i):
@@ -239,6 +241,7 @@ func (w *walker) comma() {
 		s.clauses = s.clauses[:n-1]
 	}
 	w.prep = nlp.None
+	w.top().joined = true
 	w.met(aComma)
 }
 

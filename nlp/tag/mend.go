@@ -52,10 +52,25 @@ func (m *mender) better(i int, w, tag string) string {
 		if tag == "IN" && i > 0 && m.noun(i-1) && m.verb(i+1) {
 			return "WDT"
 		}
+		if next := m.tag(i + 2); tag == "IN" && m.tag(i+1) == "PRP" && (next == "," || next == "." || next == "") {
+			return "DT" // "Is that you?"
+		}
 		if next := m.tag(i + 1); tag == "DT" && (next == "DT" || next == "PRP$" || next == "EX" || m.nominative(i+1)) {
 			return "IN" // "saw that the boy"
 		}
 		return ""
+	case "round":
+		if next := m.tag(i + 1); next == "DT" || next == "PRP$" || next == "PRP" {
+			return "IN"
+		}
+	case "half":
+		if next := m.tag(i + 1); next == "JJ" || next == "VBN" || next == "RB" {
+			return "RB"
+		}
+	case "being":
+		if next := m.tag(i + 1); m.opened(i) && (next == "," || next == "." || next == "CC" || next == "IN") {
+			return "NN"
+		}
 	case "needs":
 		if m.tag(i-1) == "MD" {
 			return "RB"
@@ -68,7 +83,7 @@ func (m *mender) better(i int, w, tag string) string {
 		}
 	case "her":
 		if next := m.tag(i + 1); tag == "PRP$" && (next == "RP" || next == "IN" || next == "DT" || next == "TO" || next == "," ||
-			next == "." || next == "PRP" || next == "CC" || particles[m.word(i+1)]) {
+			next == "." || next == "PRP" || next == "CC" || next == "WP" || next == "WRB" || particles[m.word(i+1)]) {
 			return "PRP"
 		} else if tag == "PRP" && m.tag(i-1) == "IN" && m.noun(i+1) {
 			return "PRP$"
@@ -95,11 +110,26 @@ func (m *mender) better(i int, w, tag string) string {
 		return ""
 	}
 	if tag == "VBD" || tag == "VBN" {
+		if !strings.HasSuffix(w, "ed") && !strings.HasSuffix(w, "'d") {
+			if _, ok := lemma.Irregular(w); !ok && !sameAsBase[w] {
+				if use, known := lemma.UseOf(w); known && use.Adjective > 0 {
+					return "JJ" // "was dark as the night"
+				} else if !known && tag == "VBN" {
+					return "NN"
+				}
+			}
+		}
 		return m.past(i, w, tag)
+	}
+	if p := m.back(i); participleOnly[w] && (has[m.word(p)] || m.nominative(p) && has[m.word(p-1)]) {
+		return "VBN"
 	}
 	if tag == "VBZ" && !strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "th") {
 		if _, ok := lemma.Irregular(w); ok {
 			return "VBD"
+		}
+		if lemma.Of(w, "NNS") != w {
+			return "NNS" // teeth
 		}
 		if use, ok := lemma.UseOf(w); ok && use.Adjective > 0 {
 			return "JJ"
@@ -125,6 +155,9 @@ func (m *mender) better(i int, w, tag string) string {
 		if !strings.HasSuffix(w, "ing") && !strings.HasSuffix(w, "in'") || baseOnIng[w] {
 			return "VB" // "to laugh and sing"
 		}
+		if plainIngNouns[w] {
+			return "NN"
+		}
 		return ""
 	}
 	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] && (tag != "VBZ" || !strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "th")) {
@@ -146,12 +179,19 @@ func (m *mender) better(i int, w, tag string) string {
 		}
 		return ""
 	}
+	if (tag == "JJR" || tag == "JJS") && m.noAdjective(w, tag) {
+		return "NN" // the nest, the forest
+	}
 	if tag == "JJ" && m.opened(i) && !strings.HasPrefix(m.tag(i-1), "JJ") && m.closedNoun(i+1) {
 		switch word := m.tokens[i]; {
 		case strings.Contains(w, "-") && !strings.HasSuffix(w, "ed") && word.Span.Len() > 4:
 			return "NN" // "the shepherd-lad"
 		case m.capital(i) && i > 1:
 			return "NNP"
+		default:
+			if _, known := lemma.UseOf(w); !known && m.tag(i-1) != "CD" && !strings.HasSuffix(w, "ed") {
+				return "NN" // "a magician or"
+			}
 		}
 	}
 	if tag == "JJ" && strings.HasSuffix(w, "ed") && m.tag(i-1) == "CC" {
@@ -173,8 +213,15 @@ func (m *mender) better(i int, w, tag string) string {
 		if (m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)] || m.tag(i-1) == "PRP$") && use.Noun >= 0 {
 			return "NN"
 		}
-		if tag == "VBP" && (m.tag(p) == "MD" || does[prev] && p < i-1) {
+		if tag == "VBP" && (m.tag(p) == "MD" || does[prev] && p < i-1 || m.causeBefore(i)) {
 			return "VB"
+		}
+		if tag == "VB" && use.Noun > 0 && (m.tag(i-1) == "VBP" || m.tag(i-1) == "VBD" || m.tag(i-1) == "VBZ") && !causes[m.word(i-1)] &&
+			!does[m.word(i-1)] && !has[m.word(i-1)] && !dares[m.word(i-1)] && m.word(i-1) != "need" && m.word(i-1) != "go" {
+			return "NN" // "bring ruin to"
+		}
+		if tag == "VB" && m.tag(i-1) == "CC" && m.noun(i-2) && m.verb(i+1) && use.Noun >= 0 {
+			return "NN" // "the chaff and straw flew"
 		}
 		if tag == "VB" && m.nominative(p) && !m.inverted(p) {
 			return "VBP"
@@ -186,6 +233,8 @@ func (m *mender) better(i int, w, tag string) string {
 		}
 	case use.Verb > 0 && dares[m.word(p)] && (tag == "NN" || tag == "JJ"):
 		return "VB" // "did not dare refuse"
+	case tag == "NN" && sameAsBase[w] && has[prev]:
+		return "VBN" // "what had become of her"
 	case tag == "NN" && sameAsBase[w] && use.Verb > use.Noun && m.noun(i-1) && m.tag(i+1) != "NN":
 		return "VBD" // "the news spread"
 	case tag == "NN" && use.Noun < 0 && use.Verb > 0 && use.Adjective <= 0 && m.noun(i-1):
@@ -362,6 +411,17 @@ func (m *mender) opened(i int) bool {
 func (m *mender) closedNoun(i int) bool {
 	t := m.tag(i)
 	return !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "VBN" && t != "VBG" && t != "CD" && t != "POS"
+}
+
+// noAdjective reports a word taken for a comparative or superlative of what is
+// no adjective.
+func (m *mender) noAdjective(w, tag string) bool {
+	base := lemma.Of(w, tag)
+	if base == "good" || base == "bad" || base == "much" || base == "little" || base == "far" {
+		return false
+	}
+	use, ok := lemma.UseOf(base)
+	return (!ok || use.Adjective < 0) && (base == w || len(w) < 8)
 }
 
 func (m *mender) capital(i int) bool {

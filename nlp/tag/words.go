@@ -25,6 +25,8 @@ var oldWords = map[string]string{
 	"whence": "WRB", "whither": "WRB", "wherefore": "WRB", "hither": "RB", "thither": "RB", "yonder": "RB",
 	"aloud": "RB", "perchance": "RB", "anon": "RB", "forthwith": "RB", "betwixt": "IN", "unto": "IN", "amid": "IN", "amidst": "IN",
 	"ere": "IN", "aught": "NN", "naught": "NN", "nought": "NN", "till": "IN", "until": "IN", "and": "CC", "an'": "CC", "o'": "IN", "th'": "DT",
+	"forth": "RB", "beforehand": "RB", "everywhere": "RB", "nowhere": "RB", "somewhere": "RB", "anywhere": "RB",
+	"whoever": "WP", "whosoever": "WP", "wherever": "WRB", "whenever": "WRB", "whilst": "IN", "lest": "IN",
 	"hence": "RB", "thence": "RB", "headlong": "RB", "upwards": "RB", "downwards": "RB", "backwards": "RB", "forwards": "RB",
 	"homewards": "RB", "homeward": "RB", "afterwards": "RB", "sooner": "RBR", "towards": "IN", "toward": "IN", "myself": "PRP",
 	"yourself": "PRP", "itself": "PRP", "ourselves": "PRP", "yourselves": "PRP", "themselves": "PRP", "am": "VBP", "is": "VBZ",
@@ -95,7 +97,10 @@ var (
 		"shown", "sewn", "sown", "mown", "hewn", "swollen", "gotten", "woven", "begun", "shorn", "undone", "holden", "beholden")
 
 	baseOnIng = set("sing", "bring", "ring", "fling", "cling", "swing", "sting", "spring", "wring", "string", "sling", "ping", "wing", "king")
-	ingNouns  = set("thing", "nothing", "anything", "something", "everything", "king", "ring", "string", "spring", "morning",
+	// plainIngNouns are never participles.
+	plainIngNouns = set("evening", "morning", "thing", "nothing", "something", "anything", "everything", "darling", "ceiling",
+		"shilling", "farthing", "duckling", "gosling", "herring", "pudding", "lightning", "offspring", "sibling")
+	ingNouns = set("thing", "nothing", "anything", "something", "everything", "king", "ring", "string", "spring", "morning",
 		"evening", "wing", "building", "wedding", "clothing", "lightning", "pudding", "ceiling", "farthing", "shilling", "darling",
 		"duckling", "gosling", "sibling", "stocking", "offspring", "cunning", "during", "according", "willing", "sterling", "herring",
 		"covering", "bedding", "railing", "lining", "being", "meaning", "feeling", "blessing", "warning", "beginning", "dwelling",
