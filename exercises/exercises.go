@@ -52,9 +52,30 @@ type Evidence struct {
 	Sentence nlp.Span
 	Cue      int // index into the analysis' cues
 	Weight   float64
-	Places   []string // body places the words tell of
-	Strength string   // of the cue: slight, plain, strong
+	Feelings []nlp.Weight // what the words speak for, heaviest first
+	Places   []string     // body places the words tell of
+	Strength string       // of the cue: slight, plain, strong
 	Reason   nlp.Reason
+}
+
+// BestFor gives the evidence that speaks most for a family, the weightier and
+// then the first of equals; where none speaks for it, the weightiest of all. A
+// key without evidence gives the zero value.
+func (k Key) BestFor(family string) Evidence {
+	var best Evidence
+	bestFor, found := -1.0, false
+	for _, e := range k.Evidence {
+		w := 0.0
+		for _, f := range e.Feelings {
+			if f.Family == family {
+				w = f.Weight
+			}
+		}
+		if !found || w > bestFor || w == bestFor && e.Weight > best.Weight {
+			best, bestFor, found = e, w, true
+		}
+	}
+	return best
 }
 
 // BodySign is a body sign with its place: hands, "shaking".

@@ -33,8 +33,12 @@ func (j judge) feeling() exercises.Mark {
 		return j.mark(exercises.ForGuide, "mark.feeling.guide")
 	}
 	var fits, near, not, unclear, deniedFit, yes int
+	quote := j.quoteOf(j.best())
 	for _, n := range all {
 		v := j.value(n.families)
+		if f := j.fitting(n.families); f != "" && fits == 0 && !n.denied {
+			quote = j.quoteOf(j.m.Key.BestFor(f))
+		}
 		switch {
 		case n.denied && v == exercises.Fits:
 			deniedFit++
@@ -57,7 +61,7 @@ func (j judge) feeling() exercises.Mark {
 	case fits > 0 && near+not > 0 && (everything || yes >= many):
 		return j.mark(exercises.Near, "mark.feeling.many")
 	case fits > 0 && deniedFit == 0:
-		return j.mark(exercises.Fits, "mark.feeling.fits")
+		return j.mark(exercises.Fits, "mark.feeling.fits", "quote", quote)
 	case fits > 0 || near > 0:
 		return j.mark(exercises.Near, "mark.feeling.near")
 	case deniedFit > 0:
@@ -97,6 +101,16 @@ func (j judge) familyOfChoice(id string) string {
 	}
 	if _, ok := j.Table.Family(id); ok {
 		return id
+	}
+	return ""
+}
+
+// fitting gives the first of the families that fits, or "".
+func (j judge) fitting(ws []nlp.Weight) string {
+	for _, w := range ws {
+		if slices.Contains(j.m.Key.Fits, w.Family) {
+			return w.Family
+		}
 	}
 	return ""
 }

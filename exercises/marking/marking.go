@@ -83,15 +83,12 @@ func (j judge) mark(v exercises.MarkValue, code string, more ...string) exercise
 	return exercises.Mark{Value: v, Why: nlp.Reason{Code: code, Slots: slots}}
 }
 
-// best is the evidence that weighs most; the first of equals.
+// best is the evidence that speaks most for the first fitting feeling.
 func (j judge) best() exercises.Evidence {
-	e := j.m.Key.Evidence[0]
-	for _, x := range j.m.Key.Evidence[1:] {
-		if x.Weight > e.Weight {
-			e = x
-		}
+	if len(j.m.Key.Fits) == 0 {
+		return j.m.Key.BestFor("")
 	}
-	return e
+	return j.m.Key.BestFor(j.m.Key.Fits[0])
 }
 
 // placesGiven lists the body places that the evidence is about, as ids.

@@ -85,7 +85,7 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 			}
 			k.Evidence = append(k.Evidence, exercises.Evidence{
 				Span: c.Span, Sentence: l.doc.Sentences[l.sentenceAt(c.Span.Start)].Span,
-				Cue: i, Weight: heaviest(c.Feelings) * share(c.Kind), Places: placesOf(c), Strength: c.Strength, Reason: c.Reason,
+				Cue: i, Weight: heaviest(c.Feelings) * share(c.Kind), Feelings: slices.Clone(c.Feelings), Places: placesOf(c), Strength: c.Strength, Reason: c.Reason,
 			})
 		}
 	}

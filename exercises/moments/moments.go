@@ -18,7 +18,7 @@ import (
 )
 
 // wordsAMoment is how much story there should be for each moment chosen.
-const wordsAMoment = 90
+const wordsAMoment = 110
 
 // Choose gives the moments of a story in story order, spread over characters,
 // feelings, kinds of cue and difficulty. It gives none where the story has no

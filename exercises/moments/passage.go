@@ -146,7 +146,36 @@ func (l *layout) grow(w window, names []int, wish int) (_ window, ok bool) {
 		}
 		w = v
 	}
-	return w, named(w, names)
+	return l.tidy(w, wish), named(w, names)
+}
+
+// tidy takes a passage back to the beginning of its paragraph and on to its
+// end, where that costs few words: a talk is not joined in the middle.
+func (l *layout) tidy(w window, wish int) window {
+	most := min(mostWords, wish+wish/2+20)
+	for _, back := range []bool{true, false} {
+		v := w
+		for !l.atEdge(v, back) {
+			n := l.step(v, back)
+			if n == v {
+				break
+			}
+			v = n
+		}
+		if l.atEdge(v, back) && l.count(v) <= most {
+			w = v
+		}
+	}
+	return w
+}
+
+// atEdge reports whether the window begins, or ends, with a paragraph.
+func (l *layout) atEdge(w window, begin bool) bool {
+	s := l.doc.Sentences
+	if begin {
+		return w.from == 0 || s[w.from-1].Paragraph != s[w.from].Paragraph
+	}
+	return w.to == len(s) || s[w.to].Paragraph != s[w.to-1].Paragraph
 }
 
 // step takes one more sentence in, back or on, or gives the window unchanged.

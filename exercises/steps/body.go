@@ -61,7 +61,7 @@ func (b *builder) usual() exercises.BodySign {
 	f, ok := b.t.Family(b.m.Key.Fits[0])
 	if ok {
 		for _, s := range f.Signs {
-			if !slices.Contains(given, s.Place) {
+			if !slices.Contains(given, s.Place) && b.bodied(s.Place) {
 				return exercises.BodySign{Place: s.Place, Sign: s.Sign}
 			}
 		}
@@ -72,6 +72,15 @@ func (b *builder) usual() exercises.BodySign {
 		}
 	}
 	return exercises.BodySign{Place: "whole-body", Sign: "still"}
+}
+
+// bodied reports whether the character can be thought to have the place: an
+// animal has no hands and no arms.
+func (b *builder) bodied(place string) bool {
+	if b.m.Character < 0 || b.m.Character >= len(b.a.Characters) || b.a.Characters[b.m.Character].Kind != nlp.Animal {
+		return true
+	}
+	return place != "hands" && place != "arms"
 }
 
 // at gives the choices of one place: the place itself, the learner's own words

@@ -68,16 +68,8 @@ func (b *builder) say(code string) nlp.Reason {
 	}}
 }
 
-// best is the evidence that weighs most; the first of equals.
-func (b *builder) best() exercises.Evidence {
-	e := b.m.Key.Evidence[0]
-	for _, x := range b.m.Key.Evidence[1:] {
-		if x.Weight > e.Weight {
-			e = x
-		}
-	}
-	return e
-}
+// best is the evidence that speaks most for the first fitting feeling.
+func (b *builder) best() exercises.Evidence { return b.m.Key.BestFor(b.m.Key.Fits[0]) }
 
 // text is a stretch of the story, fit to be quoted.
 func (b *builder) text(s nlp.Span) string {
