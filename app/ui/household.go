@@ -94,7 +94,7 @@ func (p *Program) householdLearners(targets map[string]fyne.CanvasObject, relayo
 
 // householdLight chooses light or dark for the guide's side.
 func (p *Program) householdLight(targets map[string]fyne.CanvasObject) fyne.CanvasObject {
-	values := []string{"", "light", "dark"}
+	values := []string{"", "dark", "system"}
 	now, _ := p.deps.Store.Setting(model.SettingLightness)
 	at := 0
 	for i, v := range values {
@@ -102,7 +102,7 @@ func (p *Program) householdLight(targets map[string]fyne.CanvasObject) fyne.Canv
 			at = i
 		}
 	}
-	pick := parts.NewPick([]string{say.T("light.system"), say.T("light.light"), say.T("light.dark")}, at, func(i int) {
+	pick := parts.NewPick([]string{say.T("light.light"), say.T("light.dark"), say.T("light.system")}, at, func(i int) {
 		if err := p.deps.Store.SetSetting(model.SettingLightness, values[i]); err != nil {
 			p.trouble(model.Trouble(err))
 			return
@@ -110,7 +110,7 @@ func (p *Program) householdLight(targets map[string]fyne.CanvasObject) fyne.Canv
 		p.setLightness()
 		p.open(tabHousehold)
 	})
-	targets["light"], targets["dark"] = pick.Button(1), pick.Button(2)
+	targets["light"], targets["dark"] = pick.Button(0), pick.Button(1)
 	return card(look.M, head(say.T("light.title")), pick)
 }
 

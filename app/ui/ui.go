@@ -81,12 +81,12 @@ func New(a fyne.App, d Deps) *Program {
 			}()
 		}
 	}
+	p.setLightness() // before anything is made: it takes its colours as it is made
 	p.win = a.NewWindow(say.T("name.program"))
 	p.win.SetPadded(false)
 	p.root = newGround(p.Tell)
 	p.win.SetContent(p.root)
 	p.win.Resize(fyne.NewSize(1280, 800))
-	p.setLightness()
 	p.keys()
 	p.begin()
 	return p
@@ -100,10 +100,10 @@ func (p *Program) ShowAndRun() { p.win.ShowAndRun() }
 
 // setLightness sets the look that the household chose.
 func (p *Program) setLightness() {
-	mode := look.AsSystem
+	mode := look.AlwaysLight // paper, until somebody asks for another
 	switch v, _ := p.deps.Store.Setting(model.SettingLightness); v {
-	case "light":
-		mode = look.AlwaysLight
+	case "system":
+		mode = look.AsSystem
 	case "dark":
 		mode = look.AlwaysDark
 	}

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"flag"
@@ -18,12 +19,17 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"feltpage/app/datadir"
+	"feltpage/app/demo"
 	"feltpage/app/say"
 	"feltpage/app/store"
 	"feltpage/app/ui"
 	"feltpage/app/ui/model"
 	"feltpage/corpus/shelf"
+	"feltpage/nlp/pipeline"
 )
+
+// demoSeed makes the demo household the same everywhere, but for its dates.
+const demoSeed = 11
 
 // openWindow opens the household and shows it until the window is closed. What
 // stands in the way is shown in a window as one sentence, and returned.
@@ -55,7 +61,7 @@ func openWindow(args []string, out, errs io.Writer) error {
 			fmt.Fprintln(errs, err)
 		}
 	}()
-	engine, _, err := load()
+	engine, table, err := load()
 	if err != nil {
 		return err
 	}
@@ -64,8 +70,11 @@ func openWindow(args []string, out, errs io.Writer) error {
 		return fmt.Errorf("reading the starter shelf: %w", err)
 	}
 	now := uint64(time.Now().UnixNano())
-	deps := ui.Deps{Store: st, Engine: engine, Shelf: stories, Now: time.Now,
-		Rand: rand.New(rand.NewPCG(now, now>>32))}
+	deps := ui.Deps{Store: st, Engine: engine, Version: pipeline.Version, Table: table, Shelf: stories,
+		SeedDemo: func() error {
+			return demo.Seed(context.Background(), st, engine, stories, time.Now(), demoSeed)
+		},
+		Now: time.Now, Rand: rand.New(rand.NewPCG(now, now>>32))}
 	if *tell {
 		deps.Observer = teller(out)
 	}

@@ -32,7 +32,7 @@ type HouseholdStore interface {
 const (
 	SettingLearner   = "guide.learner"   // whose screens are open
 	SettingNumbers   = "guide.numbers"   // local numbers to call, written by the guide
-	SettingLightness = "guide.lightness" // light, dark, or "" for as the desktop
+	SettingLightness = "guide.lightness" // system, dark, or "" for light
 	SettingPaper     = "print.paper"     // A4 or Letter
 )
 
