@@ -156,7 +156,7 @@ func (s *seeding) live(who *person) (err error) {
 			return err
 		}
 	}
-	p := newPupil(who, s.rng)
+	p := &pupil{person: who, rng: s.rng}
 	plan := s.plan(who)
 	for ago := length; ago > 0; ago-- {
 		s.goTo(ago, 8, 40)

@@ -22,6 +22,9 @@ type household struct {
 
 type person struct {
 	record.Learner
+	begins    float64 // first story, as a share of the shelf
+	skill     float64 // log-odds of aiming at the key alone, at first, in a moment of no difficulty
+	gain      float64 // log-odds a week
 	words     []record.Word
 	happened  []happening
 	likeMe    map[string]string // family: what is told
@@ -44,7 +47,7 @@ type dated[T any] struct {
 }
 
 // parts says how many parts follow each kind of line.
-var parts = map[string]int{"learner": 3, "word": 6, "happened": 7, "like-me": 3, "could-help": 2, "note": 4,
+var parts = map[string]int{"learner": 6, "word": 6, "happened": 7, "like-me": 3, "could-help": 2, "note": 4,
 	"used": 4, "phase": 3, "expression": 5}
 
 // parse reads the household's file. Errors name the line.
@@ -77,13 +80,16 @@ func parse(text string) (*household, error) {
 func (h *household) add(kind string, p []string) error {
 	switch kind {
 	case "learner":
-		size, err := strconv.ParseFloat(p[2], 64)
-		if err != nil {
-			return err
+		who := &person{likeMe: map[string]string{},
+			Learner: record.Learner{Nickname: p[0], Mode: exercises.AnswerMode(p[1]), Look: record.DefaultLook}}
+		who.Demo = true
+		for i, to := range []*float64{&who.Look.SizePt, &who.begins, &who.skill, &who.gain} {
+			var err error
+			if *to, err = strconv.ParseFloat(p[2+i], 64); err != nil {
+				return err
+			}
 		}
-		l := record.Learner{Nickname: p[0], Mode: exercises.AnswerMode(p[1]), Look: record.DefaultLook}
-		l.Demo, l.Look.SizePt = true, size
-		h.people = append(h.people, &person{Learner: l, likeMe: map[string]string{}})
+		h.people = append(h.people, who)
 		return nil
 	case "expression":
 		x := record.Expression{Text: p[0], Kind: p[1], Families: []nlp.Weight{{Family: p[2], Weight: 1}}, Places: list(p[3]), Note: p[4]}

@@ -18,16 +18,6 @@ type pupil struct {
 	*person
 	rng   *rand.Rand
 	weeks float64 // since the beginning
-	skill float64 // log-odds of aiming at the key alone, at the beginning, in a moment of no difficulty
-	gain  float64 // log-odds a week
-}
-
-func newPupil(who *person, rng *rand.Rand) *pupil {
-	p := &pupil{person: who, rng: rng, skill: 0.5, gain: 0.14}
-	if who.Mode == exercises.BySpeak {
-		p.skill, p.gain = 0.1, 0.12
-	}
-	return p
 }
 
 // chance is true n times in a hundred.
@@ -115,6 +105,7 @@ func (p *pupil) ask(g *model.Sitting, v model.SittingView, day planned) {
 func (p *pupil) andYou(g *model.Sitting, m exercises.Moment) {
 	for _, f := range m.Key.Fits {
 		if told, ok := p.likeMe[f]; ok && p.chance(60) {
+			delete(p.likeMe, f) // nobody tells the same thing every day
 			g.Say(told)
 			g.SetKeepWord(p.chance(40))
 			return
@@ -141,7 +132,7 @@ func (p *pupil) answer(g *model.Sitting, m exercises.Moment, t *tale, at bool) {
 	v := g.View()
 	switch {
 	case v.Step == exercises.Feeling:
-		p.feeling(g, v, m, t, at)
+		p.feeling(g, v, m, at)
 	case v.Step == exercises.Body:
 		p.body(g, v, m, at)
 	case v.PointText:
@@ -161,7 +152,7 @@ func (p *pupil) answer(g *model.Sitting, m exercises.Moment, t *tale, at bool) {
 }
 
 // family gives the family that a shown choice stands for.
-func (p *pupil) family(id string, t *tale) string {
+func (p *pupil) family(id string) string {
 	for _, w := range p.words {
 		if w.ID == id {
 			return w.Family
@@ -170,7 +161,7 @@ func (p *pupil) family(id string, t *tale) string {
 	return id
 }
 
-func (p *pupil) feeling(g *model.Sitting, v model.SittingView, m exercises.Moment, t *tale, at bool) {
+func (p *pupil) feeling(g *model.Sitting, v model.SittingView, m exercises.Moment, at bool) {
 	if p.Mode == exercises.BySpeak && v.CanSay && v.Level < exercises.FewerChoices && p.chance(60) {
 		if said := p.word(m, at); said != "" {
 			g.Say(said)
@@ -179,7 +170,7 @@ func (p *pupil) feeling(g *model.Sitting, v model.SittingView, m exercises.Momen
 	}
 	var hit, miss []string
 	for _, c := range v.Choices {
-		if slices.Contains(m.Key.Fits, p.family(c.ID, t)) {
+		if slices.Contains(m.Key.Fits, p.family(c.ID)) {
 			hit = append(hit, c.ID)
 		} else {
 			miss = append(miss, c.ID)

@@ -21,17 +21,17 @@ type planned struct {
 	stops   bool // the learner stops after the first moment
 }
 
-// Days on which each reads: three or four in a week, none on the last day, so
-// that a plan for today is free. A baseline first, a probe after six weeks.
+// How the weeks are laid out. Each learner reads on about three days a week and
+// not on the day of now, so that a plan for today is free.
 const (
-	probeAgo   = 14
-	mostAtOnce = 2 // moments in a sitting
-	keptUnread = 4 // stories that stay for the one who looks around
+	probeAgo   = 14 // days ago, six weeks after the baseline
+	mostAtOnce = 2  // moments in a sitting
+	keptUnread = 4  // stories that stay for whoever looks around
 )
 
-// plan lays the stories out over the weeks. The first and the one before the
-// last of those that will be read give the baseline and the probe, so that
-// both ask about moments that were never taught.
+// plan lays the stories out over the weeks, easiest first. Two of them are kept
+// apart, one for the baseline and one for the probe, so that both ask about
+// moments that were never taught.
 func (s *seeding) plan(who *person) []planned {
 	var ready []*tale
 	for _, t := range s.tales {
@@ -48,6 +48,8 @@ func (s *seeding) plan(who *person) []planned {
 	base := ready[0]
 	probe := ready[len(ready)/2]
 	taught := slices.DeleteFunc(slices.Clone(ready), func(t *tale) bool { return len(ready) > 2 && (t == base || t == probe) })
+	start := int(who.begins * float64(len(taught)))
+	taught = append(slices.Clone(taught[start:]), taught[:start]...)
 
 	var days []int
 	for ago := length - 1; ago > 0; {
