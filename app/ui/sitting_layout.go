@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/parts"
@@ -95,36 +96,58 @@ func (l *sittingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
-// column lays things under each other; those that grow share what is left.
+// column lays things under each other. Those that grow share what is left;
+// the head gives way when there is too little, and can then be scrolled.
 type column struct {
 	gap   float32
 	grows map[fyne.CanvasObject]bool
+	head  *container.Scroll
 }
 
 func (c *column) MinSize([]fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(look.Answer, look.Answer)
 }
 
+func (c *column) height(o fyne.CanvasObject, width float32) float32 {
+	if o == c.head {
+		return parts.HeightOf(c.head.Content, width)
+	}
+	return parts.HeightOf(o, width)
+}
+
 func (c *column) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	left, growing := size.Height, 0
+	left, growing, least := size.Height, 0, float32(0)
 	for i, o := range objects {
 		if i > 0 {
 			left -= c.gap
 		}
 		if c.grows[o] {
 			growing++
+			least += room(o)
 		} else {
-			left -= parts.HeightOf(o, size.Width)
+			left -= c.height(o, size.Width)
 		}
 	}
+	short := max(0, least-left)
 	y := float32(0)
 	for _, o := range objects {
-		h := parts.HeightOf(o, size.Width)
-		if c.grows[o] {
-			h = max(look.Answer, left/float32(growing))
+		h := c.height(o, size.Width)
+		switch {
+		case c.grows[o]:
+			h = max(room(o), left/float32(growing))
+		case o == c.head:
+			h = max(min(h, look.Target), h-short)
 		}
 		o.Move(fyne.NewPos(0, y))
 		o.Resize(fyne.NewSize(size.Width, h))
 		y += h + c.gap
 	}
+}
+
+// room is what a growing thing needs at least; empty room needs none.
+func room(o fyne.CanvasObject) float32 {
+	if _, empty := o.(*fyne.Container); empty {
+		return 0
+	}
+	return look.Answer
 }

@@ -57,31 +57,32 @@ func (x *sittingScreen) build(v model.SittingView) {
 	if v.Own && !x.looking {
 		x.pane.Fill, x.pane.Line = look.ColourAside, false
 	}
-	var things []fyne.CanvasObject
+	var head, things []fyne.CanvasObject
 	add := func(o ...fyne.CanvasObject) { things = append(things, o...) }
 	grow := func(o fyne.CanvasObject) { grows[o] = true; add(o) }
 
 	switch {
 	case x.looking:
-		add(parts.NewWords(say.T("sitting.look"), lead))
+		head = append(head, parts.NewWords(say.T("sitting.look"), lead))
 		grow(x.lookTiles(v))
 	case v.Phase == model.Feedback:
-		add(parts.NewSoft(v.Prompt, look.Text), parts.NewWords(v.Feedback, lead))
+		head = append(head, parts.NewSoft(v.Prompt, look.Text), parts.NewWords(v.Feedback, lead))
 		if v.LookAgain {
-			t := x.tile("again", say.T("sitting.again"), x.s.LookAgain)
-			grow(x.grid(t))
+			grow(x.grid(x.tile("again", say.T("sitting.again"), x.s.LookAgain)))
 		}
 	default:
 		if v.Own {
 			note := parts.NewSoft(v.OwnNote, look.Text)
 			note.Style = fyne.TextStyle{Bold: true}
-			add(note)
+			head = append(head, note)
 		}
-		add(parts.NewWords(v.Prompt, lead))
+		head = append(head, parts.NewWords(v.Prompt, lead))
 		if v.Worked != "" {
-			s := parts.NewCard(parts.NewWords(v.Worked, look.Text))
+			worked := parts.NewWords(v.Worked, look.Text)
+			worked.MinW = look.Target
+			s := parts.NewCard(worked)
 			s.Fill, s.Line, s.Pad = look.ColourLit, false, look.M
-			add(s)
+			head = append(head, s)
 		}
 		x.answer(v, add, grow)
 	}
@@ -107,8 +108,14 @@ func (x *sittingScreen) build(v model.SittingView) {
 		g.Cell = 0
 		add(g)
 	}
+	for _, o := range head {
+		if w, ok := o.(*parts.Words); ok {
+			w.MinW = look.Target // a word longer than the pane is cut, not let out of it
+		}
+	}
+	col.head = container.NewVScroll(parts.Stack(space, head...))
 	x.body.Layout = col
-	x.body.Objects = things
+	x.body.Objects = append([]fyne.CanvasObject{col.head}, things...)
 	if x.first == nil && v.PointText {
 		x.first = x.reading
 	}
@@ -262,7 +269,7 @@ func (x *sittingScreen) bodyAnswer(v model.SittingView, add func(...fyne.CanvasO
 	x.pairs = nil
 	pair([2]string{v.StoryBody, say.T("sitting.whose.mine")}, boolIndex(v.AboutSelf), func(i int) { x.s.SetAboutSelf(i == 1) })
 	row := []fyne.CanvasObject{x.pairs[0], x.pairs[1]}
-	if v.Place == "" && x.root.Size().Height < tallWindow {
+	if v.Place == "" && !x.tall() {
 		other := "sitting.body.outline"
 		if x.outline {
 			other = "sitting.body.list"
@@ -284,32 +291,29 @@ func (x *sittingScreen) bodyAnswer(v model.SittingView, add func(...fyne.CanvasO
 		grow(x.grid(append(ts, close)...))
 		return
 	}
-	tall := x.root.Size().Height >= tallWindow // room for both
-	if x.outline || tall {
-		outline := parts.NewBodyOutline(v.Place, func(p string) bool {
-			for _, q := range v.Places {
-				if q.ID == p {
-					return true
-				}
-			}
-			return false
-		}, x.s.OpenPlace)
-		if !tall {
-			grow(outline)
-			return
-		}
-		defer grow(outline)
-	}
-	var ts []*parts.Tile
+	var places []*parts.Tile
+	on := map[string]bool{}
 	for _, p := range v.Places {
-		ts = append(ts, x.tile("place:"+p.ID, p.Name, func() { x.s.OpenPlace(p.ID) }))
+		on[p.ID] = true
+		if !x.outline || x.tall() {
+			places = append(places, x.tile("place:"+p.ID, p.Name, func() { x.s.OpenPlace(p.ID) }))
+		}
 	}
-	if tall {
-		add(x.grid(ts...))
-		return
+	list := x.grid(places...)
+	outline := parts.NewBodyOutline(v.Place, func(p string) bool { return on[p] }, x.s.OpenPlace)
+	switch {
+	case x.tall():
+		add(list)
+		grow(outline)
+	case x.outline:
+		grow(outline)
+	default:
+		grow(list)
 	}
-	grow(x.grid(ts...))
 }
+
+// tall reports whether there is room for list and outline together.
+func (x *sittingScreen) tall() bool { return x.root.Size().Height >= tallWindow }
 
 func boolIndex(b bool) int {
 	if b {
@@ -321,8 +325,11 @@ func boolIndex(b bool) int {
 // wordTiles shows the words of one sentence large.
 func (x *sittingScreen) wordTiles() *parts.TileGrid {
 	var ts []*parts.Tile
+	n := map[string]int{}
 	for w := x.sentence[0]; w < x.sentence[1]; w++ {
-		t := x.tile(fmt.Sprintf("large:%d", w), x.reading.WordText(w), func() { x.reading.Toggle(w) })
+		text := x.reading.WordText(w)
+		n[text]++
+		t := x.tile(numbered("large:"+text, n[text]), text, func() { x.reading.Toggle(w) })
 		t.Chosen = x.reading.Chosen(w)
 		ts = append(ts, t)
 	}
@@ -393,20 +400,22 @@ func (x *sittingScreen) lookTiles(v model.SittingView) *parts.TileGrid {
 		}
 	}
 	ts := []*parts.Tile{
-		x.tile("size:bigger", say.T("sitting.size.bigger"), func() { x.size(+2) }),
 		x.tile("size:smaller", say.T("sitting.size.smaller"), func() { x.size(-2) }),
-		x.tile("size:calmer", say.T("sitting.size.calmer"), func() { x.space(+1) }),
-		x.tile("size:tighter", say.T("sitting.size.tighter"), func() { x.space(-1) }),
+		x.tile("size:bigger", say.T("sitting.size.bigger"), func() { x.size(+2) }),
 		x.tile("size:light", say.T("sitting.size.light"), dark(false)),
+		x.tile("size:tighter", say.T("sitting.size.tighter"), func() { x.space(-1) }),
+		x.tile("size:calmer", say.T("sitting.size.calmer"), func() { x.space(+1) }),
 		x.tile("size:dark", say.T("sitting.size.dark"), dark(true)),
 	}
-	ts[4].Chosen, ts[5].Chosen = !v.Look.Dark, v.Look.Dark
+	ts[2].Chosen, ts[5].Chosen = !v.Look.Dark, v.Look.Dark
 	for _, w := range []string{record.WayWords, record.WayEnds, record.WaySentence} {
 		t := x.tile("way:"+w, say.T("sitting.choose."+w), way(w))
 		t.Type, t.Chosen = look.Text, wayName(wayOf(v)) == w
 		ts = append(ts, t)
 	}
-	return x.grid(ts...)
+	g := x.grid(ts...)
+	g.Cell = 1.4 * look.Answer // three beside each other
+	return g
 }
 
 func wayName(w parts.Way) string {

@@ -76,11 +76,7 @@ func (x *sittingScreen) tell() {
 			n := map[string]int{}
 			for _, w := range x.reading.InSight() {
 				n[w.Text]++
-				name := "word:" + w.Text
-				if n[w.Text] > 1 {
-					name += fmt.Sprintf("#%d", n[w.Text])
-				}
-				put(name, x.reading, w.Pos, w.Size)
+				put(numbered("word:"+w.Text, n[w.Text]), x.reading, w.Pos, w.Size)
 			}
 		}
 	}
@@ -88,6 +84,14 @@ func (x *sittingScreen) tell() {
 		x.told = line
 		x.see(seen)
 	}
+}
+
+// numbered tells a target from earlier ones of the same name.
+func numbered(name string, n int) string {
+	if n > 1 {
+		return fmt.Sprintf("%s#%d", name, n)
+	}
+	return name
 }
 
 func targetsLine(t map[string]model.Rect) string {

@@ -313,6 +313,9 @@ func TestTargetsAtEverySize(t *testing.T) {
 
 func (a *atTable) checkTargets(size fyne.Size) {
 	a.t.Helper()
+	for _, o := range a.x.body.Objects {
+		require.LessOrEqual(a.t, o.Position().Y+o.Size().Height, a.x.body.Size().Height+0.1, "%T runs out of the pane at %v", o, size)
+	}
 	all := a.last().Targets
 	for n, r := range all {
 		require.GreaterOrEqual(a.t, r.X, float32(0), n)

@@ -4,12 +4,16 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"unicode/utf8"
 
 	"feltpage/app/record"
 	"feltpage/app/say"
 	"feltpage/exercises"
 	"feltpage/nlp"
 )
+
+// longName is how many letters of a name still fit on a button.
+const longName = 14
 
 // SittingView is all that the sitting's screen shows at one time.
 type SittingView struct {
@@ -235,7 +239,10 @@ func (s *Sitting) View() SittingView {
 		if v.Place != "" {
 			v.PlaceName = say.T("place." + v.Place)
 		}
-		v.StoryBody = say.T("sitting.whose.story", say.S{"whose": exercises.Whose(name)})
+		v.StoryBody = say.T("sitting.whose.story-body")
+		if utf8.RuneCountInString(name) <= longName {
+			v.StoryBody = say.T("sitting.whose.story", say.S{"whose": exercises.Whose(name)})
+		}
 	case exercises.Reason:
 		v.Before = s.before()
 	case exercises.AndYou:

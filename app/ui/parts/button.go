@@ -2,6 +2,7 @@ package parts
 
 import (
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -140,6 +141,7 @@ func (r *buttonRenderer) Layout(s fyne.Size) {
 	out := look.FocusGap + look.FocusRing
 	r.ring.Move(fyne.NewPos(-out, -out))
 	r.ring.Resize(s.AddWidthHeight(2*out, 2*out))
+	r.words.Text = elide(r.b.Text, s.Width-2*look.S, func(t string) float32 { return measure(t, r.words.TextSize, r.words.TextStyle).Width })
 	t := measure(r.words.Text, r.words.TextSize, r.words.TextStyle)
 	x := (s.Width - t.Width) / 2
 	if r.b.Leading {
@@ -189,4 +191,19 @@ func drawRing(r *canvas.Rectangle, on bool) {
 	if on {
 		r.StrokeColor = theme.Color(theme.ColorNameFocus)
 	}
+}
+
+// elide shortens text that is wider than its room.
+func elide(text string, room float32, wide func(string) float32) string {
+	if room <= 0 || wide(text) <= room {
+		return text
+	}
+	rs := []rune(text)
+	for len(rs) > 1 {
+		rs = rs[:len(rs)-1]
+		if short := strings.TrimRight(string(rs), " ") + "…"; wide(short) <= room {
+			return short
+		}
+	}
+	return text
 }

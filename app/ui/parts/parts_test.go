@@ -100,3 +100,10 @@ func TestGallery(t *testing.T) {
 		picture(t, win, "gallery-"+name)
 	}
 }
+
+func TestElideKeepsWhatFits(t *testing.T) {
+	each := func(s string) float32 { return float32(len([]rune(s))) }
+	require.Equal(t, "short", elide("short", 5, each))
+	require.Equal(t, "the old…", elide("the old fisher", 9, each))
+	require.Equal(t, "x", elide("x", 0.5, each))
+}
