@@ -5,8 +5,6 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
-	"slices"
-	"strings"
 	"time"
 
 	"gonum.org/v1/plot/vg"
@@ -104,15 +102,16 @@ func (h *House) Sheets(l record.Learner, s record.Story, own []record.Family) (p
 				ask.Note = say.T("print.point")
 			}
 			for _, c := range st.Choices {
-				// A place stands on paper without its signs, a word once.
-				if t := choiceText(c); !strings.Contains(c.ID, "/") && !slices.Contains(ask.Choices, t) {
-					ask.Choices = append(ask.Choices, t)
+				// Of the body the places alone stand on paper; what it is like is
+				// said or written.
+				if st.Kind != exercises.Body || c.ID == c.Place {
+					ask.Choices = append(ask.Choices, choiceText(c))
 				}
 			}
 			if len(ask.Choices) > 0 {
 				ask.Choices = append(ask.Choices, say.T("print.cant-tell"))
 			}
-			if st.Kind == exercises.Reason || len(ask.Choices) == 0 && !st.PointText {
+			if st.Kind == exercises.Reason || st.Kind == exercises.Body || len(ask.Choices) == 0 && !st.PointText {
 				ask.Lines = 2
 			}
 			sheet.Asks = append(sheet.Asks, ask)
