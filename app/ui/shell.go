@@ -43,9 +43,8 @@ func (p *Program) Tell() {
 	c := p.win.Canvas()
 	driver := fyne.CurrentApp().Driver()
 	seen := model.Seen{Screen: p.now.name, Facts: p.now.facts, Targets: map[string]model.Rect{}}
-	content := c.Content()
 	for name, o := range p.now.targets {
-		if o == nil || !o.Visible() || !within(o, content, c.Overlays().Top()) {
+		if o == nil || !o.Visible() || !laidOut(o) {
 			continue
 		}
 		at, s := driver.AbsolutePositionForObject(o), o.Size()
@@ -55,9 +54,9 @@ func (p *Program) Tell() {
 	p.deps.Observer(seen)
 }
 
-// within reports whether an object has been laid out; one that was never shown
+// laidOut reports whether an object has its place; one that was never shown
 // has no size.
-func within(o, _, _ fyne.CanvasObject) bool { return o.Size().Width > 0 && o.Size().Height > 0 }
+func laidOut(o fyne.CanvasObject) bool { return o.Size().Width > 0 && o.Size().Height > 0 }
 
 // ground is the root of the window: paper, with one view on it. It tells when
 // the window has changed its size, since then every target lies elsewhere.

@@ -71,6 +71,10 @@ func New(a fyne.App, d Deps) *Program {
 	if d.Now == nil {
 		d.Now = time.Now
 	}
+	var broken error
+	if d.Table == nil {
+		d.Table, broken = feelings.Load()
+	}
 	p := &Program{app: a, deps: d, learner: -1, setup: model.NewSetup(), words: map[string]*model.Words{}, notes: map[string]string{}}
 	p.house = &model.House{Store: d.Store, Engine: d.Engine, Version: d.Version, Table: d.Table, Now: d.Now, Rand: d.Rand}
 	if !d.AtOnce {
@@ -89,6 +93,9 @@ func New(a fyne.App, d Deps) *Program {
 	p.win.Resize(fyne.NewSize(1280, 800))
 	p.keys()
 	p.begin()
+	if broken != nil {
+		p.trouble(model.Trouble(broken))
+	}
 	return p
 }
 

@@ -1,0 +1,238 @@
+package ui
+
+import (
+	"bytes"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+
+	"feltpage/app/print"
+	"feltpage/app/say"
+	"feltpage/app/ui/look"
+	"feltpage/app/ui/parts"
+)
+
+func TestFirstRunSetsUpAHousehold(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.on("start")
+	x.press("set-up")
+	x.on("set-up")
+	x.act("keep")
+	require.Equal(t, say.T("start.no-name"), x.last().Facts["trouble"])
+	x.write("nickname", "Juniper")
+	x.act("larger")
+	x.act("larger")
+	x.act("mode-speak")
+	x.act("keep")
+	x.on("today")
+	all, err := x.st.Learners()
+	require.NoError(t, err)
+	require.Len(t, all, 1)
+	require.Equal(t, "Juniper", all[0].Nickname)
+	require.EqualValues(t, 24, all[0].Look.SizePt)
+	require.EqualValues(t, "speak", all[0].Mode)
+	stories, err := x.st.Stories()
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(stories), 8, "the starter shelf is there")
+	require.Equal(t, "no", x.last().Facts["ready"], "nothing is ready before the guide has read it")
+	require.Contains(t, x.last().Targets, "to-shelf")
+}
+
+// From a pasted story to a planned sitting, by hand.
+func TestAStoryIsAddedReadTickedAndPlanned(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	x.press("nav-shelf")
+	x.on("shelf")
+	x.press("add-story")
+	x.on("add-story")
+	x.press("add")
+	require.Equal(t, say.T("error.ingest.pasted.empty"), x.last().Facts["trouble"])
+	x.p.now.targets["text"].(*parts.Writing).SetText(lampStory)
+	x.p.now.targets["title"].(*parts.Writing).SetText("The Lamp on the Point")
+	x.press("nav-words") // looking elsewhere loses nothing
+	x.press("nav-shelf")
+	x.press("add-story")
+	require.Equal(t, lampStory, x.p.now.targets["text"].(*parts.Writing).Text)
+	x.act("add")
+	x.on("story")
+	require.Equal(t, "3", x.last().Facts["findings"])
+	require.NotEqual(t, "0", x.last().Facts["moments"])
+	require.Equal(t, "no", x.last().Facts["ready"])
+	x.press("ready")
+	require.Equal(t, "yes", x.last().Facts["ready"])
+	x.press("nav-today")
+	x.on("today")
+	require.Equal(t, "yes", x.last().Facts["ready"])
+	require.Equal(t, "The Lamp on the Point", x.last().Facts["story"])
+	x.press("start")
+	x.on("sitting")
+}
+
+func TestFindingsAreReachedByKeyAndDropped(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	x.addLamp()
+	x.on("story")
+	key := func(k fyne.KeyName) { x.p.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k}) }
+	key(fyne.KeyHome)
+	require.Equal(t, "0", x.last().Facts["finding"])
+	key(fyne.KeyRight)
+	require.Equal(t, "1", x.last().Facts["finding"])
+	key(fyne.KeyEnd)
+	require.Equal(t, "2", x.last().Facts["finding"])
+	before := x.last().Facts["moments"]
+	for i := range 3 {
+		key([]fyne.KeyName{fyne.KeyHome, fyne.KeyRight, fyne.KeyRight}[i])
+		x.act("drop")
+	}
+	require.Equal(t, "3", x.last().Facts["findings"], "dropped ones can still be seen")
+	require.Equal(t, "0", x.last().Facts["moments"])
+	x.act("drop") // takes the last one back
+	key(fyne.KeyLeft)
+	x.act("drop")
+	key(fyne.KeyLeft)
+	x.act("drop")
+	require.Equal(t, before, x.last().Facts["moments"])
+}
+
+func TestTheInventedHouseholdIsMarkedAndGoesInOneAction(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.press("look-around")
+	x.on("today")
+	for _, to := range tabs {
+		x.press("nav-" + string(to))
+		x.on(string(to))
+		require.Contains(t, x.last().Targets, "remove-demo", "it is marked on %s", to)
+	}
+	x.press("nav-growth")
+	x.press("answers")
+	x.on("answers")
+	var b bytes.Buffer
+	require.NoError(t, x.p.writeReport(&b, print.A4))
+	require.True(t, bytes.HasPrefix(b.Bytes(), []byte("%PDF")))
+	x.press("remove-demo")
+	x.on("confirm")
+	x.press("confirm-no")
+	x.on("answers")
+	x.press("remove-demo")
+	x.press("confirm-yes")
+	x.on("start")
+	has, err := x.st.HasDemo()
+	require.NoError(t, err)
+	require.False(t, has)
+}
+
+func TestScreensOpenByKeyFromAnywhereAlsoWhileWriting(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	for i, k := range []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6} {
+		x.shortcut(k)
+		x.on(string(tabs[i]))
+	}
+	x.press("nav-shelf")
+	x.press("add-story")
+	require.IsType(t, (*parts.Writing)(nil), x.p.win.Canvas().Focused())
+	x.shortcut(fyne.Key3)
+	x.on("words")
+	x.p.trouble("Something.")
+	x.on("trouble")
+	x.shortcut(fyne.Key1)
+	x.on("trouble")
+	x.press("trouble-no")
+	x.on("words")
+}
+
+// By keyboard alone every target of a screen can be reached.
+func TestEveryTargetHasTheKeyboardOnce(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	for _, to := range tabs {
+		x.p.open(to)
+		want := 0
+		for _, o := range x.p.now.targets {
+			if _, ok := o.(fyne.Focusable); ok {
+				want++
+			}
+		}
+		x.p.win.Canvas().Unfocus()
+		met := map[fyne.Focusable]bool{}
+		for range 300 {
+			test.FocusNext(x.p.win.Canvas())
+			f := x.p.win.Canvas().Focused()
+			if f == nil || met[f] {
+				break
+			}
+			met[f] = true
+		}
+		for name, o := range x.p.now.targets {
+			if f, ok := o.(fyne.Focusable); ok && o.Visible() && o.Size().Width > 0 {
+				if d, ok := o.(fyne.Disableable); ok && d.Disabled() {
+					continue
+				}
+				require.True(t, met[f], "%s on %s", name, to)
+			}
+		}
+		require.Positive(t, want)
+	}
+}
+
+// Targets are at least 44 by 44 (WCAG 2.2, 2.5.5) and lie inside the window's
+// width.
+func TestTargetsAreLargeEnoughAtBothSizes(t *testing.T) {
+	for _, w := range []float32{1280, 900} {
+		x := newHouse(t, w, 600)
+		x.act("look-around")
+		for _, to := range tabs {
+			x.p.open(to)
+			for name, r := range x.last().Targets {
+				require.GreaterOrEqual(t, r.H, look.Target, "%s on %s", name, to)
+				require.GreaterOrEqual(t, r.W, look.Target, "%s on %s", name, to)
+				require.LessOrEqual(t, r.X+r.W, w, "%s on %s at %v", name, to, w)
+				require.GreaterOrEqual(t, r.X, float32(0), "%s on %s", name, to)
+			}
+		}
+	}
+}
+
+func TestWordsAreAddedAndTiedOnScreen(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	x.press("nav-words")
+	x.act("group-cold")
+	x.write("new-word", "bakery-cold")
+	x.act("add-word")
+	require.Equal(t, "bakery-cold", x.last().Facts["word"])
+	x.write("what", "The oven went out.")
+	x.act("group-fear") // looking elsewhere loses nothing
+	x.act("group-cold")
+	x.act("word-bakery-cold")
+	require.Equal(t, "The oven went out.", x.p.now.targets["what"].(*parts.Writing).Text)
+	x.act("today-happened")
+	words, err := x.st.Words(x.p.who().ID)
+	require.NoError(t, err)
+	require.Len(t, words, 1)
+	told, err := x.st.Experiences(x.p.who().ID)
+	require.NoError(t, err)
+	require.Len(t, told, 1)
+	require.Equal(t, "The oven went out.", told[0].What)
+}
+
+func TestEraseAsksOnceAndGoesBackToTheStart(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	x.p.open(tabHousehold)
+	x.write("numbers", "112")
+	x.act("erase")
+	x.on("confirm")
+	x.press("confirm-no")
+	x.on("household")
+	x.act("erase")
+	x.press("confirm-yes")
+	x.on("start")
+	all, err := x.st.Learners()
+	require.NoError(t, err)
+	require.Empty(t, all)
+}
