@@ -25,20 +25,6 @@ var (
 	uses  = must(parseUses(wordFile))
 )
 
-// finalE are stems of adjectives that lost their e before -er and -est where
-// spelling does not show it. Own judgement.
-var finalE = func() map[string]bool {
-	m := map[string]bool{}
-	for _, w := range strings.Fields(`nice large brave pale late wide wise safe fine strange white rare ripe sore
-		rude pure close loose dense tense free true blue sane tame lame rare cute mute crude bare brute base
-		coarse hoarse sparse terse huge vile sage serene sincere severe remote polite extreme supreme obscure
-		mature secure complete concrete acute minute savage stale whole sole ample nude hale spare fierce wee
-		handsome lonesome scarce prime trite lithe blithe simple gentle noble humble feeble idle little able`) {
-		m[w[:len(w)-1]] = true
-	}
-	return m
-}()
-
 // must is for embedded files, which a test has read before they are shipped.
 func must[T any](v T, err error) T {
 	if err != nil {

@@ -73,6 +73,9 @@ func verb(w, tag string) string {
 	if w == "'d" {
 		return "have"
 	}
+	if l := compound(w); l != "" {
+		return l
+	}
 	if l, ok := forms[key{'m', w}]; ok {
 		return l
 	}
@@ -99,6 +102,27 @@ func verb(w, tag string) string {
 	return w
 }
 
+// prefixes are those that irregular verbs are compounded with.
+var prefixes = []string{"over", "out", "under", "un", "re", "fore", "for", "mis", "be", "with", "inter", "back", "up", "in", "hand", "gain"}
+
+// compound gives the lemma of an irregular form after a prefix or a hyphen, as
+// "outrun" of "outran", or "".
+func compound(w string) string {
+	if i := strings.LastIndexByte(w, '-'); i > 0 {
+		if l, ok := forms[key{'v', w[i+1:]}]; ok {
+			return w[:i+1] + l
+		}
+	}
+	for _, p := range prefixes {
+		if rest, ok := strings.CutPrefix(w, p); ok && len(rest) > 2 {
+			if l, ok := forms[key{'v', rest}]; ok && isVerb(p+l) {
+				return p + l
+			}
+		}
+	}
+	return ""
+}
+
 // stem restores the base form of a verb from what is left without its ending.
 func stem(s string) string {
 	n := len(s)
@@ -113,13 +137,17 @@ func stem(s string) string {
 		return s
 	}
 	if last == before && !vowel(last) {
-		if isVerb(s) {
+		one := s[:n-1]
+		switch {
+		case isVerb(s) && (!isVerb(one) || uses[s].Verb >= uses[one].Verb):
 			return s // pull, pass
-		}
-		if isVerb(s[:n-1]) || last != 'l' && last != 's' && last != 'f' && last != 'z' {
-			return s[:n-1] // stop-ped
+		case isVerb(one) || last != 'l' && last != 's' && last != 'f' && last != 'z' || last == 'l' && syllables(one) > 1:
+			return one // stop-ped, travel-led
 		}
 		return s
+	}
+	if last == 'k' && before == 'c' && !isVerb(s) && isVerb(s[:n-1]) {
+		return s[:n-1] // panick-ed
 	}
 	// A single consonant after a single vowel would have been doubled, so a
 	// final e was dropped: hop-ed is hope. Verbs not stressed on their last
@@ -156,25 +184,54 @@ func third(w string) string {
 	return s
 }
 
-// noun gives the singular of a regular plural.
+// lastParts are irregular plurals that also end compounds: "fishwives".
+var lastParts = []string{"women", "men", "feet", "teeth", "geese", "children", "mice", "lice", "wolves", "wives", "knives", "leaves",
+	"loaves", "calves", "halves", "shelves", "thieves", "hooves", "elves", "sheaves", "scarves"}
+
+// noun gives the singular of a plural that is not in the table.
 func noun(w string) string {
 	n := len(w)
+	for _, part := range lastParts {
+		if strings.HasSuffix(w, part) && n > len(part) {
+			return w[:n-len(part)] + forms[key{'n', part}]
+		}
+	}
 	switch {
-	case n < 4 || w[n-1] != 's' || w[n-2] == 's' || w[n-2] == '\'':
+	case n < 4:
+		return w
+	case w[n-1] != 's':
+		return foreign(w)
+	case w[n-2] == 's' || w[n-2] == '\'':
 		return w
 	case strings.HasSuffix(w, "ies"):
 		if n == 4 {
 			return w[:n-1] // pies
 		}
 		return w[:n-3] + "y"
-	case strings.HasSuffix(w, "men"):
-		return w[:n-2] + "an"
 	case strings.HasSuffix(w, "oes"):
 		return w[:n-2]
+	case strings.HasSuffix(w, "yses"), strings.HasSuffix(w, "theses"), strings.HasSuffix(w, "phoses"):
+		return w[:n-2] + "is"
 	case strings.HasSuffix(w, "es") && sibilant(w[:n-2]):
 		return w[:n-2]
 	}
 	return w[:n-1]
+}
+
+// foreign gives the singular of Latin, Greek and French plurals.
+func foreign(w string) string {
+	n := len(w)
+	switch {
+	case n > 5 && strings.HasSuffix(w, "mata"):
+		return w[:n-2]
+	case n > 4 && strings.HasSuffix(w, "ae"), n > 5 && strings.HasSuffix(w, "eaux"):
+		return w[:n-1]
+	case n > 4 && strings.HasSuffix(w, "a"):
+		return w[:n-1] + "um"
+	case n > 3 && strings.HasSuffix(w, "i"):
+		return w[:n-1] + "us"
+	}
+	return w
 }
 
 // sibilant reports a stem whose plural or third person takes -es.
@@ -200,15 +257,20 @@ func adjective(w string) string {
 	}
 	n := len(s)
 	last, before := s[n-1], s[n-2]
+	known := func(w string) bool { return uses[w].Adjective > 0 || uses[w].Adverb > 0 }
 	switch {
 	case last == 'i':
 		return s[:n-1] + "y"
-	case last == before && !vowel(last) && last != 'l' && last != 's' && last != 'f':
+	case n > 2 && !vowel(last) && last != 'w' && vowel(before) && !vowel(s[n-3]) && known(s+"e"):
+		return s + "e" // cut-er would have been doubled
+	case known(s):
+		return s
+	case known(s + "e"):
+		return s + "e"
+	case last == before && !vowel(last) && (last != 'l' && last != 's' && last != 'f' || known(s[:n-1])):
 		return s[:n-1]
-	case last == 'e':
-		return s // fre-er is handled by the table of stems below
-	}
-	if finalE[s] || last == 'l' && !vowel(before) && before != 'l' && before != 'r' || last == 'c' || last == 'v' || last == 'u' || last == 'g' && before == 'r' || last == 's' && before != 's' {
+	case last == 'l' && !vowel(before) && before != 'l' && before != 'r', last == 'c', last == 'v', last == 'u',
+		last == 'g' && before == 'r', last == 's' && before != 's':
 		return s + "e"
 	}
 	return s

@@ -49,8 +49,6 @@ func (s *state) add(t *table, text, lower, tag string) {
 	if !w.settled {
 		if c, ok := t.known[text]; ok {
 			w.tag, w.settled = c, true
-		} else if !letters(text) {
-			w.tag, w.settled = t.class["SYM"], true
 		} else if len(text) == len(norm) && text[max(0, len(text)-3):] == norm[max(0, len(norm)-3):] {
 			w.suffix = w.near
 		} else {

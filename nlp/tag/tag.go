@@ -41,20 +41,27 @@ func Load() (*Tagger, error) {
 
 // Tag fills Tag and Lemma of every token of a document that segment made.
 func (t *Tagger) Tag(d *nlp.Document) {
+	t.weigh(d)
+	for _, sent := range d.Sentences {
+		mend(d, sent)
+	}
+	for i := range d.Tokens {
+		d.Tokens[i].Lemma = lemma.Of(d.Tokens[i].Lower, d.Tokens[i].Tag)
+	}
+}
+
+// weigh gives every token the tag that the weights speak for.
+func (t *Tagger) weigh(d *nlp.Document) {
 	var s state
 	for _, sent := range d.Sentences {
 		s.start(t.table, sent.End-sent.First)
 		for i := sent.First; i < sent.End; i++ {
-			s.add(t.table, plain(d, i), d.Tokens[i].Lower, fixed(&d.Tokens[i]))
+			s.add(t.table, plain(d, i), d.Tokens[i].Lower, t.table.fixed(&d.Tokens[i]))
 		}
 		s.tag(t.table)
 		for i := sent.First; i < sent.End; i++ {
 			d.Tokens[i].Tag = t.table.tags[s.words[i-sent.First+2].tag]
 		}
-		mend(d, sent)
-	}
-	for i := range d.Tokens {
-		d.Tokens[i].Lemma = lemma.Of(d.Tokens[i].Lower, d.Tokens[i].Tag)
 	}
 }
 
@@ -80,11 +87,12 @@ func plain(d *nlp.Document, i int) string {
 }
 
 // fixed gives the tag of a mark whose tag needs no context, or "".
-func fixed(t *nlp.Token) string {
-	if t.Tag != "" {
-		return t.Tag // by the segmenter
+func (t *table) fixed(tok *nlp.Token) string {
+	// The segmenter tags quotes and the bare possessive apostrophe.
+	if t := tok.Tag; t == "``" || t == "''" || t == "POS" && tok.Lower == "'" {
+		return t
 	}
-	switch t.Lower {
+	switch tok.Lower {
 	case ".", "!", "?":
 		return "."
 	case ",":
@@ -95,6 +103,9 @@ func fixed(t *nlp.Token) string {
 		return "("
 	case ")", "]", "}", ">":
 		return ")"
+	}
+	if _, known := t.known[tok.Lower]; !known && !letters(tok.Lower) {
+		return "SYM"
 	}
 	return ""
 }
