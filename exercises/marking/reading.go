@@ -1,6 +1,7 @@
 package marking
 
 import (
+	"slices"
 	"strings"
 
 	"feltpage/exercises/marking/slips"
@@ -97,7 +98,30 @@ func (j judge) families(s string) []nlp.Weight {
 			return ws
 		}
 	}
+	for _, f := range forms(s) {
+		if ws := j.sameForm(f); len(ws) > 0 {
+			return ws
+		}
+	}
 	return j.slip(s)
+}
+
+// sameForm finds a word of which both this one and a known one are forms:
+// "rejoice" where "rejoicing" is known. The heaviest family of each counts; the
+// first of equals by spelling.
+func (j judge) sameForm(s string) []nlp.Weight {
+	if len(s) < 4 {
+		return nil
+	}
+	var best []nlp.Weight
+	for _, w := range j.Table.Words() {
+		if strings.HasPrefix(w, s[:3]) && slices.Contains(forms(w), s) {
+			if ws := j.known(w); len(best) == 0 || len(ws) > 0 && ws[0].Weight > best[0].Weight {
+				best = ws
+			}
+		}
+	}
+	return best
 }
 
 // known gives what a word or phrase means as it is spelt.
@@ -138,7 +162,7 @@ func (j judge) slip(s string) []nlp.Weight {
 		fs := j.known(w)
 		switch {
 		case len(fs) == 0:
-		case d < bestD:
+		case d < bestD, len(best) > 0 && best[0].Family == fs[0].Family && fs[0].Weight > best[0].Weight:
 			best, bestD = fs, d
 		case len(best) == 0 || best[0].Family != fs[0].Family:
 			best = nil // two minds: neither
