@@ -4,6 +4,9 @@
 // wordbook keeps the rules of the learner's own words, growth counts and
 // estimates. Everything here is pure: no screen, no database; time and chance
 // are passed in.
+//
+// The types that are kept with an answer leave their zero fields out of JSON:
+// every answer is kept with its moment and its step as they were shown.
 package exercises
 
 import "feltpage/nlp"
@@ -48,14 +51,14 @@ const (
 
 // Evidence is a span that carries the key, with why.
 type Evidence struct {
-	Span     nlp.Span
-	Sentence nlp.Span
-	Cue      int // index into the analysis' cues
-	Weight   float64
-	Feelings []nlp.Weight // what the words speak for, heaviest first
-	Places   []string     // body places the words tell of
-	Strength string       // of the cue: slight, plain, strong
-	Reason   nlp.Reason
+	Span     nlp.Span     `json:",omitzero"`
+	Sentence nlp.Span     `json:",omitzero"`
+	Cue      int          `json:",omitzero"` // index into the analysis' cues
+	Weight   float64      `json:",omitzero"`
+	Feelings []nlp.Weight `json:",omitzero"` // what the words speak for, heaviest first
+	Places   []string     `json:",omitzero"` // body places the words tell of
+	Strength string       `json:",omitzero"` // of the cue: slight, plain, strong
+	Reason   nlp.Reason   `json:",omitzero"`
 }
 
 // BestFor gives the evidence that speaks most for a family, the weightier and
@@ -86,25 +89,25 @@ type BodySign struct {
 
 // Key is the set of sensible answers to a moment, never one answer.
 type Key struct {
-	Fits, Near, Not []string // feeling families
-	Weights         []nlp.Weight
-	Body            []BodySign // given by the text, then usual for the fitting families
-	Contrary        []BodySign // the text says it is not so
-	Evidence        []Evidence
+	Fits, Near, Not []string     `json:",omitzero"` // feeling families
+	Weights         []nlp.Weight `json:",omitzero"`
+	Body            []BodySign   `json:",omitzero"` // given by the text, then usual for the fitting families
+	Contrary        []BodySign   `json:",omitzero"` // the text says it is not so
+	Evidence        []Evidence   `json:",omitzero"`
 }
 
 // Moment is a passage around one or more cues of one character.
 type Moment struct {
-	ID            string   // stable: from text hash, quote of the evidence and character name
-	Span          nlp.Span // the passage, whole sentences
-	Character     int
-	CharacterName string // as the story gives it
-	Cues          []int
-	Kind          string // easiest cue kind it rests on
-	Route         Route
-	Difficulty    float64 // 0 easy to 1 hard
-	Key           Key
-	NoAndYou      bool // content after which And-you is off by default
+	ID            string   `json:",omitzero"` // stable: from text hash, quote of the evidence and character name
+	Span          nlp.Span `json:",omitzero"` // the passage, whole sentences
+	Character     int      `json:",omitzero"`
+	CharacterName string   `json:",omitzero"` // as the story gives it
+	Cues          []int    `json:",omitzero"`
+	Kind          string   `json:",omitzero"` // easiest cue kind it rests on
+	Route         Route    `json:",omitzero"`
+	Difficulty    float64  `json:",omitzero"` // 0 easy to 1 hard
+	Key           Key      `json:",omitzero"`
+	NoAndYou      bool     `json:",omitzero"` // content after which And-you is off by default
 }
 
 // ChoiceRole says where a choice came from. It is never shown.
@@ -121,12 +124,12 @@ const (
 // Choice is one thing to point at. Of a body step, a choice whose ID is its
 // Place is the place alone; "hands/shaking" is a sign at it.
 type Choice struct {
-	ID     string // family, place or place/sign id, or the word's id
-	Text   string // the learner's own form where there is one
-	Key    string // catalogue key of what to show where Text is ""
-	Family string
-	Place  string
-	Role   ChoiceRole
+	ID     string     `json:",omitzero"` // family, place or place/sign id, or the word's id
+	Text   string     `json:",omitzero"` // the learner's own form where there is one
+	Key    string     `json:",omitzero"` // catalogue key of what to show where Text is ""
+	Family string     `json:",omitzero"`
+	Place  string     `json:",omitzero"`
+	Role   ChoiceRole `json:",omitzero"`
 }
 
 // Standing choices are always there and cost nothing.
@@ -141,15 +144,15 @@ const (
 
 // Step is one question as it can be shown.
 type Step struct {
-	Kind      StepKind
-	Prompt    nlp.Reason // catalogue code with slots
-	Again     nlp.Reason // the prompt in other words
-	Where     nlp.Span   // the sentence to look at, for ShownWhere
-	Choices   []Choice   // in shown order; empty for Find and free Reason
-	Fewer     []Choice   // for FewerChoices
-	Worked    nlp.Reason // the worked answer, for Together
-	WorkedAt  []nlp.Span
-	PointText bool // answered by choosing words in the passage
+	Kind      StepKind   `json:",omitzero"`
+	Prompt    nlp.Reason `json:",omitzero"` // catalogue code with slots
+	Again     nlp.Reason `json:",omitzero"` // the prompt in other words
+	Where     nlp.Span   `json:",omitzero"` // the sentence to look at, for ShownWhere
+	Choices   []Choice   `json:",omitzero"` // in shown order; empty for Find and free Reason
+	Fewer     []Choice   `json:",omitzero"` // for FewerChoices
+	Worked    nlp.Reason `json:",omitzero"` // the worked answer, for Together
+	WorkedAt  []nlp.Span `json:",omitzero"`
+	PointText bool       `json:",omitzero"` // answered by choosing words in the passage
 }
 
 // AnswerMode is how the answer was given.
@@ -165,21 +168,21 @@ const (
 
 // Answer is a fact that is only ever added.
 type Answer struct {
-	Step      StepKind
-	Spans     []nlp.Span // words chosen in the passage
-	ChoiceIDs []string
-	Said      string // the words exactly as said or typed
-	Standing  string // one of the Stand… ids, or ""
-	Mode      AnswerMode
-	Prompt    PromptLevel
-	Entry     PromptLevel // level the step was opened at
-	Shown     []Choice    // choices in the order shown
-	Try       int         // 1 is the answer; later tries are kept and never count as alone
-	Repeat    bool        // the moment was met before
-	Overheard bool        // another's answer was heard
-	GuideHelp bool        // the guide recorded help
-	Steadied  bool        // a grown-up steadied hand, arm or page: never counts as the learner's
-	AboutSelf bool        // "yours": about the learner's own body, never marked
+	Step      StepKind    `json:",omitzero"`
+	Spans     []nlp.Span  `json:",omitzero"` // words chosen in the passage
+	ChoiceIDs []string    `json:",omitzero"`
+	Said      string      `json:",omitzero"` // the words exactly as said or typed
+	Standing  string      `json:",omitzero"` // one of the Stand… ids, or ""
+	Mode      AnswerMode  `json:",omitzero"`
+	Prompt    PromptLevel `json:",omitzero"`
+	Entry     PromptLevel `json:",omitzero"` // level the step was opened at
+	Shown     []Choice    `json:",omitzero"` // choices in the order shown
+	Try       int         `json:",omitzero"` // 1 is the answer; later tries are kept and never count as alone
+	Repeat    bool        `json:",omitzero"` // the moment was met before
+	Overheard bool        `json:",omitzero"` // another's answer was heard
+	GuideHelp bool        `json:",omitzero"` // the guide recorded help
+	Steadied  bool        `json:",omitzero"` // a grown-up steadied hand, arm or page: never counts as the learner's
+	AboutSelf bool        `json:",omitzero"` // "yours": about the learner's own body, never marked
 }
 
 // MarkValue is what an answer got.
