@@ -47,6 +47,10 @@ func (p *Program) Tell() {
 		if o == nil || !o.Visible() || !laidOut(o) {
 			continue
 		}
+		if !drawn(driver, o) {
+			nextFrame(p.Tell)
+			return
+		}
 		at, s := driver.AbsolutePositionForObject(o), o.Size()
 		k := c.Scale()
 		seen.Targets[name] = model.Rect{X: at.X * k, Y: at.Y * k, W: s.Width * k, H: s.Height * k}

@@ -15,8 +15,12 @@ import (
 // Words of the passage are targets too: "word:hands", and "word:hands#2" for
 // the second of the same.
 func (x *sittingScreen) tell() {
+	if x.see == nil || x.left {
+		return
+	}
 	c := x.canvas()
-	if x.see == nil || c == nil || x.left {
+	if c == nil {
+		nextFrame(x.tell)
 		return
 	}
 	v := x.s.View()
@@ -42,7 +46,12 @@ func (x *sittingScreen) tell() {
 	}
 	seen.Facts["chosen"] = strings.Join(chosen, "|")
 	k := c.Scale()
+	early := false
 	put := func(name string, o fyne.CanvasObject, off fyne.Position, size fyne.Size) {
+		if !drawn(x.app.Driver(), o) {
+			early = true
+			return
+		}
 		p := x.app.Driver().AbsolutePositionForObject(o).Add(off)
 		seen.Targets[name] = model.Rect{X: p.X * k, Y: p.Y * k, W: size.Width * k, H: size.Height * k}
 	}
@@ -59,7 +68,7 @@ func (x *sittingScreen) tell() {
 			button(name, b)
 		}
 		for name, t := range x.choices {
-			if x.app.Driver().CanvasForObject(t) != nil && x.inSight(t) {
+			if x.inSight(t) {
 				put(name, t, fyne.Position{}, t.Size())
 			}
 		}
@@ -79,6 +88,10 @@ func (x *sittingScreen) tell() {
 				put(numbered("word:"+w.Text, n[w.Text]), x.reading, w.Pos, w.Size)
 			}
 		}
+	}
+	if early {
+		nextFrame(x.tell)
+		return
 	}
 	if line := fmt.Sprint(seen.Facts, targetsLine(seen.Targets)); line != x.told {
 		x.told = line
