@@ -5,12 +5,14 @@ import (
 	"sort"
 
 	"feltpage/exercises"
+	"feltpage/nlp"
 	"feltpage/nlp/feelings"
 )
 
 // What makes a moment good beside those already taken. Own judgement, in units
 // of the weight of its best family, 0 to 1.
 const (
+	shownWorth     = 0.2  // the text shows it and does not name it: that is what reading on is for
 	evidenceWorth  = 0.1  // each further piece of evidence, up to two
 	shortCosts     = 0.3  // too short to infer much from
 	contextWorth   = 0.1  // as much context as roomy, less in proportion
@@ -73,6 +75,9 @@ func (c *chooser) worth(m exercises.Moment) float64 {
 	if m.Span.Len() < shortBytes {
 		s -= shortCosts
 	}
+	if m.Kind != nlp.Named {
+		s += shownWorth
+	}
 	s += leadWorth * float64(len(c.a.Characters[m.Character].Mentions)) / float64(c.most)
 	s -= mixedCosts * mixed(m.Key, c.t)
 	return s + contextWorth*min(float64(m.Span.Len())/roomyBytes, 1)
@@ -81,7 +86,7 @@ func (c *chooser) worth(m exercises.Moment) float64 {
 // Lengths in bytes stand for words of English, at five letters and a blank.
 const (
 	shortBytes = 6 * 32
-	roomyBytes = 6 * 80
+	roomyBytes = 6 * 60
 )
 
 func crowds(a, b exercises.Moment) bool {
