@@ -262,3 +262,23 @@ func TestSentence(t *testing.T) {
 	require.Equal(t, "growth.last-one-not", Sentence(items[8:9]).Code)
 	require.Equal(t, "growth.last-unmarked", Sentence([]Item{item(func(i *Item) { i.Standing = exercises.StandSkip })}).Code)
 }
+
+func TestCompare(t *testing.T) {
+	points := func(of10 ...int) (ps []Point) {
+		for _, x := range of10 {
+			ps = append(ps, Point{X: x, N: 10})
+		}
+		return ps
+	}
+	// The data of Parker et al. 2011 (see TestPhases) as answers of ten.
+	c := Compare(append(points(2, 3, 5, 3), Point{Offered: 2, Standing: 2}), points(4, 5, 5, 7, 6))
+	require.Equal(t, [2]int{4, 5}, [2]int{c.M, c.N}, "a sitting in which nothing counts is left out")
+	require.InDelta(t, .80, c.Tau, 1e-9)
+	require.InDelta(t, .65, c.TauU, 1e-9)
+	require.InDelta(t, .90, c.NAP, 1e-9)
+	require.True(t, c.Lo < .90 && c.Hi > .90)
+	require.Equal(t, "growth.compare", c.Sentence().Code)
+	require.Equal(t, "90", c.Sentence().Slots["nap"])
+	require.Equal(t, "growth.compare-few", Compare(points(1, 2), points(3, 4, 5)).Sentence().Code)
+	require.True(t, math.IsNaN(Compare(nil, nil).NAP))
+}
