@@ -25,6 +25,9 @@ func TestMain(m *testing.M) {
 	if dir := os.Getenv(writeHere); dir != "" {
 		writeUntilKilled(dir)
 	}
+	if dir := os.Getenv(readHere); dir != "" {
+		readUntilKilled(dir)
+	}
 	os.Exit(m.Run())
 }
 
