@@ -95,7 +95,7 @@ func (s *scanner) doubleQuote(i, end int, r rune, start int) {
 		left := blank(before) || opener(before) || dash(before)
 		right := blank(after) || closer(after) || dash(after)
 		if left && !right {
-			opens = true
+			opens = s.double == nlp.None || !s.closesBeforeReport(end)
 		} else if right && !left {
 			opens = false
 		}
@@ -107,6 +107,19 @@ func (s *scanner) doubleQuote(i, end int, r rune, start int) {
 	}
 	s.double = nlp.None
 	s.add(i, end, "\"", closeQuote)
+}
+
+// closesBeforeReport reports a quote that was set a blank too late, as in
+// "Oh! "said he: what stands before ends a speech, and what follows reports it.
+func (s *scanner) closesBeforeReport(end int) bool {
+	if n := len(s.tokens); n == 0 || !terminator(s.tokens[n-1].Lower) && s.tokens[n-1].Lower != "," {
+		return false
+	}
+	w := end
+	for w < s.end && w-end < 12 && s.text[w] >= 'a' && s.text[w] <= 'z' {
+		w++
+	}
+	return reporting[s.text[end:w]]
 }
 
 // singleQuote reads an apostrophe or a single quote at i, where no word runs
@@ -126,6 +139,11 @@ func (s *scanner) singleQuote(i, end int, r rune, start int) int {
 		return end
 	}
 	before, after := s.before(i, start), s.after(end)
+	if wordRune(after) && s.single != nlp.None && r == '\'' && blank(before) && s.closesBeforeReport(end) {
+		s.single = nlp.None
+		s.add(i, end, "'", closeQuote)
+		return end
+	}
 	if wordRune(after) {
 		wordEnd := s.wordEnd(end)
 		w := s.text[end:wordEnd]

@@ -61,6 +61,7 @@ func TestSplit(t *testing.T) {
 		{"typographic", "“Oh!” he cried. “No…”", "“ Oh ! ” he cried . | “ No … ”"},
 		{"british", "‘Come in!’ said the fox. ‘It’s cold.’", "‘ Come in ! ’ said the fox . | ‘ It ’s cold . ’"},
 		{"straight british", "'Come in!' said the fox. 'It's cold.'", "' Come in ! ' said the fox . | ' It 's cold . '"},
+		{"late quote", `'Oh! 'said the fox. "No. "cried he.`, `' Oh ! ' said the fox . | " No . " cried he .`},
 		{"nested", `"He said 'no' to me," said Moss.`, `" He said ' no ' to me , " said Moss .`},
 		{"tex quotes", "``No,'' said he.", "`` No , '' said he ."},
 		{"dash after quote", `"Oh!"--and he ran.`, `" Oh ! " -- and he ran .`},
