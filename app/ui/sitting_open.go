@@ -57,7 +57,7 @@ func (p *Program) newSitting(r model.SittingRequest) (*model.Sitting, error) {
 			for i := range n {
 				before = before || offered[i]
 			}
-			out := steps.Build(m, r.Analysis, p.deps.Table, book, rand.New(rand.NewPCG(uint64(seed), uint64(n))), steps.Options{
+			out := steps.Build(m, r.Analysis, p.house.Table, book, rand.New(rand.NewPCG(uint64(seed), uint64(n))), steps.Options{
 				Short: kind == record.Short, Measure: kind == record.Baseline || kind == record.Probe, NoOffer: before,
 			})
 			for _, s := range out {
@@ -68,7 +68,7 @@ func (p *Program) newSitting(r model.SittingRequest) (*model.Sitting, error) {
 			return out
 		},
 		Judge: func(m exercises.Moment, s exercises.Step, a exercises.Answer) exercises.Mark {
-			return marking.Judge(marking.Context{Text: r.Story.Text, Table: p.deps.Table, Book: book}, m, s, a)
+			return marking.Judge(marking.Context{Text: r.Story.Text, Table: p.house.Table, Book: book}, m, s, a)
 		},
 	}
 	return model.NewSitting(p.deps.Store, plan)

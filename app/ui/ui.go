@@ -156,6 +156,11 @@ func (p *Program) reload() error {
 	if p.families, err = p.deps.Store.Families(); err != nil {
 		return err
 	}
+	if p.deps.Table != nil {
+		if p.house.Table, err = model.TableOf(p.deps.Table, p.families); err != nil {
+			return err
+		}
+	}
 	p.demo, err = p.deps.Store.HasDemo()
 	return err
 }
