@@ -25,6 +25,7 @@ import (
 type sittingScreen struct {
 	s    *model.Sitting
 	app  fyne.App
+	win  fyne.Window
 	see  model.Observer
 	done func(id string)
 
@@ -62,8 +63,8 @@ type sittingScreen struct {
 }
 
 // newSittingScreen makes the screen; done is called once, when it is left.
-func newSittingScreen(a fyne.App, s *model.Sitting, see model.Observer, done func(id string)) *sittingScreen {
-	x := &sittingScreen{s: s, app: a, see: see, done: done, before: a.Settings().Theme(), big: s.Kind() == record.Short}
+func newSittingScreen(a fyne.App, win fyne.Window, s *model.Sitting, see model.Observer, done func(id string)) *sittingScreen {
+	x := &sittingScreen{s: s, app: a, win: win, see: see, done: done, before: a.Settings().Theme(), big: s.Kind() == record.Short}
 	v := s.View()
 	x.setTheme(v.Look.Dark)
 	button := func(key string, w parts.Weight, f func()) *parts.Button {
@@ -103,6 +104,7 @@ func newSittingScreen(a fyne.App, s *model.Sitting, see model.Observer, done fun
 	x.root = container.New(x.lay, x.rule, x.reading, x.pane, x.next, x.help, x.skip, x.back, x.helped, x.steadied,
 		x.pageBack, x.pageOn, x.pageNo, x.stop, x.aa, x.title, x.part)
 	s.OnChange(x.refresh)
+	win.Canvas().Unfocus() // whatever opened the sitting had the keyboard
 	x.refresh()
 	return x
 }
@@ -133,9 +135,6 @@ func toStory(spans []typeset.Span) []nlp.Span {
 	return out
 }
 
-// canvas gives the canvas the screen is on, or nil.
-func (x *sittingScreen) canvas() fyne.Canvas { return x.app.Driver().CanvasForObject(x.root) }
-
 func (x *sittingScreen) onNext() {
 	if x.looking {
 		x.toggleLook()
@@ -161,6 +160,7 @@ func (x *sittingScreen) refresh() {
 		x.title.SetText(v.Title)
 		x.part.SetText(v.Part)
 	}
+	x.rule.FillColor = theme.Color(theme.ColorNameSeparator)
 	x.reading.SetLook(readLook(v.Look))
 	x.reading.SetPointing(v.PointText)
 	x.reading.SetWay(wayOf(v))
@@ -239,10 +239,7 @@ func (x *sittingScreen) pages() {
 
 // moveFocus takes the keyboard along to a new question, for whoever uses it.
 func (x *sittingScreen) moveFocus(old string, v model.SittingView) {
-	c := x.canvas()
-	if c == nil {
-		return
-	}
+	c := x.win.Canvas()
 	focused := c.Focused()
 	_, typing := focused.(*parts.SayEntry)
 	if focused != nil && !typing {
@@ -296,8 +293,8 @@ func (x *sittingScreen) end(v model.SittingView) {
 	x.choices, x.shape = nil, "end"
 	x.lay.Layout(x.root.Objects, x.root.Size())
 	x.root.Refresh()
-	if c := x.canvas(); c != nil && x.byKeys {
-		c.Focus(x.next)
+	if x.byKeys {
+		x.win.Canvas().Focus(x.next)
 	}
 	x.tell()
 }
@@ -309,12 +306,11 @@ func (x *sittingScreen) leave() {
 	}
 	x.left = true
 	x.setTheme(false)
-	if c := x.canvas(); c != nil {
-		for _, k := range sittingKeys() {
-			c.RemoveShortcut(k.shortcut())
-		}
-		c.SetOnTypedKey(nil)
+	c := x.win.Canvas()
+	for _, k := range sittingKeys() {
+		c.RemoveShortcut(k.shortcut())
 	}
+	c.SetOnTypedKey(nil)
 	if x.done != nil {
 		x.done(x.s.ID())
 	}

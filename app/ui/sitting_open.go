@@ -26,7 +26,7 @@ func OpenSitting(p *Program, r model.SittingRequest, done func(sittingID string)
 	if err != nil {
 		return sittingTrouble(err, func() { done("") })
 	}
-	x := newSittingScreen(p.app, s, p.deps.Observer, done)
+	x := newSittingScreen(p.app, p.win, s, p.deps.Observer, done)
 	x.listen(p.win.Canvas())
 	return x.root
 }

@@ -18,22 +18,50 @@ func (x *sittingScreen) tell() {
 	if x.see == nil || x.left {
 		return
 	}
-	c := x.canvas()
-	if c == nil {
+	v := x.s.View()
+	named := x.targets(v)
+	objects := []fyne.CanvasObject{x.root}
+	for _, o := range named {
+		objects = append(objects, o)
+	}
+	if !drawn(x.app.Driver(), objects...) {
 		nextFrame(x.tell)
 		return
 	}
-	v := x.s.View()
-	seen := model.Seen{Screen: "sitting", Targets: map[string]model.Rect{}, Facts: map[string]string{
+	seen := model.Seen{Screen: "sitting", Targets: map[string]model.Rect{}, Facts: x.facts(v)}
+	k := x.win.Canvas().Scale()
+	put := func(name string, o fyne.CanvasObject, off fyne.Position, size fyne.Size) {
+		p := x.app.Driver().AbsolutePositionForObject(o).Add(off)
+		seen.Targets[name] = model.Rect{X: p.X * k, Y: p.Y * k, W: size.Width * k, H: size.Height * k}
+	}
+	for name, o := range named {
+		put(name, o, fyne.Position{}, o.Size())
+	}
+	if v.PointText {
+		n := map[string]int{}
+		for _, w := range x.reading.InSight() {
+			n[w.Text]++
+			put(numbered("word:"+w.Text, n[w.Text]), x.reading, w.Pos, w.Size)
+		}
+	}
+	if line := fmt.Sprint(seen.Facts, targetsLine(seen.Targets)); line != x.told {
+		x.told = line
+		x.see(seen)
+	}
+}
+
+// facts are what the sitting shows, in short words.
+func (x *sittingScreen) facts(v model.SittingView) map[string]string {
+	facts := map[string]string{
 		"phase": string(v.Phase), "step": string(v.Step), "moment": fmt.Sprint(v.Moment), "stepno": fmt.Sprint(v.StepNo),
 		"level": fmt.Sprint(int(v.Level)), "kind": string(v.Kind), "said": v.Said, "ignored": fmt.Sprint(v.Ignored),
 		"page": fmt.Sprintf("%d/%d", x.reading.Page()+1, x.reading.Pages()), "sitting": x.s.ID(),
-	}}
+	}
 	if v.Hint != "" {
-		seen.Facts["hint"] = v.Hint
+		facts["hint"] = v.Hint
 	}
 	if v.Trouble != "" {
-		seen.Facts["trouble"] = v.Trouble
+		facts["trouble"] = v.Trouble
 	}
 	var chosen []string
 	for _, s := range v.Chosen {
@@ -44,59 +72,38 @@ func (x *sittingScreen) tell() {
 			chosen = append(chosen, ch.ID)
 		}
 	}
-	seen.Facts["chosen"] = strings.Join(chosen, "|")
-	k := c.Scale()
-	early := false
-	put := func(name string, o fyne.CanvasObject, off fyne.Position, size fyne.Size) {
-		if !drawn(x.app.Driver(), o) {
-			early = true
-			return
-		}
-		p := x.app.Driver().AbsolutePositionForObject(o).Add(off)
-		seen.Targets[name] = model.Rect{X: p.X * k, Y: p.Y * k, W: size.Width * k, H: size.Height * k}
-	}
+	facts["chosen"] = strings.Join(chosen, "|")
+	return facts
+}
+
+// targets are the things that can be pressed now, by name.
+func (x *sittingScreen) targets(v model.SittingView) map[string]fyne.CanvasObject {
+	out := map[string]fyne.CanvasObject{}
 	button := func(name string, b *parts.Button) {
-		if b.Visible() && !b.Disabled() {
-			put(name, b, fyne.Position{}, b.Size())
+		if b != nil && b.Visible() && !b.Disabled() {
+			out[name] = b
 		}
 	}
 	if v.Phase == model.Ended {
 		button("done", x.next)
-	} else {
-		for name, b := range map[string]*parts.Button{"back": x.back, "skip": x.skip, "help": x.help, "next": x.next, "stop": x.stop,
-			"aa": x.aa, "helped": x.helped, "steadied": x.steadied, "page-back": x.pageBack, "page-on": x.pageOn} {
-			button(name, b)
-		}
-		for name, t := range x.choices {
-			if x.inSight(t) {
-				put(name, t, fyne.Position{}, t.Size())
-			}
-		}
-		for i, b := range x.pairs {
-			button([]string{"whose:story", "whose:mine", "body:other"}[i], b)
-		}
-		if x.choose != nil {
-			button("instead", x.choose)
-		}
-		if x.box != nil {
-			put("say", x.box.Entry, fyne.Position{}, x.box.Entry.Size())
-		}
-		if v.PointText {
-			n := map[string]int{}
-			for _, w := range x.reading.InSight() {
-				n[w.Text]++
-				put(numbered("word:"+w.Text, n[w.Text]), x.reading, w.Pos, w.Size)
-			}
+		return out
+	}
+	for name, b := range map[string]*parts.Button{"back": x.back, "skip": x.skip, "help": x.help, "next": x.next, "stop": x.stop,
+		"aa": x.aa, "helped": x.helped, "steadied": x.steadied, "page-back": x.pageBack, "page-on": x.pageOn, "instead": x.choose} {
+		button(name, b)
+	}
+	for i, b := range x.pairs {
+		button([]string{"whose:story", "whose:mine", "body:other"}[i], b)
+	}
+	for name, t := range x.choices {
+		if x.inSight(t) {
+			out[name] = t
 		}
 	}
-	if early {
-		nextFrame(x.tell)
-		return
+	if x.box != nil {
+		out["say"] = x.box.Entry
 	}
-	if line := fmt.Sprint(seen.Facts, targetsLine(seen.Targets)); line != x.told {
-		x.told = line
-		x.see(seen)
-	}
+	return out
 }
 
 // numbered tells a target from earlier ones of the same name.

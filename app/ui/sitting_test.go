@@ -100,7 +100,7 @@ func (a *atTable) open(w, h float32) {
 	a.p.deps.Observer = func(s model.Seen) { a.seen = append(a.seen, s) }
 	s, err := a.p.newSitting(a.request)
 	require.NoError(a.t, err)
-	a.x = newSittingScreen(a.p.app, s, a.p.deps.Observer, func(id string) { a.left = id })
+	a.x = newSittingScreen(a.p.app, a.p.win, s, a.p.deps.Observer, func(id string) { a.left = id })
 	a.x.listen(a.p.win.Canvas())
 	a.p.now = view{}
 	a.p.root.set(a.x.root)
