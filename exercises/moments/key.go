@@ -17,49 +17,6 @@ const (
 	surely    = 0.4 // below this weight little can be said not to fit
 )
 
-// weigh combines the cues of one character into families: what speaks for a
-// family adds up as independent evidence, 1 − Π(1 − weight). Cues count less the
-// more sentences lie between them and the middle of the matter: by half at
-// halfAway.
-func weigh(cues []nlp.Cue, away []int) []nlp.Weight {
-	against := map[string]float64{}
-	for i, c := range cues {
-		if c.Denied || c.Pretended {
-			continue
-		}
-		nearness := 1 / (1 + float64(away[i])/halfAway)
-		for _, f := range c.Feelings {
-			left, ok := against[f.Family]
-			if !ok {
-				left = 1
-			}
-			against[f.Family] = left * (1 - min(max(f.Weight, 0), 1)*share(c.Kind)*nearness)
-		}
-	}
-	out := make([]nlp.Weight, 0, len(against))
-	for f, left := range against {
-		out = append(out, nlp.Weight{Family: f, Weight: 1 - left})
-	}
-	feelings.SortWeights(out)
-	return out
-}
-
-const halfAway = 4
-
-// share is how far a kind of cue is trusted: a named feeling most, a guess
-// from the event least.
-func share(kind string) float64 {
-	switch kind {
-	case nlp.Named:
-		return 1
-	case nlp.Body, nlp.FaceVoice:
-		return 0.8
-	case nlp.Action, nlp.Speech:
-		return 0.7
-	}
-	return 0.6
-}
-
 // makeKey builds the set of sensible answers from the cues of one character in
 // a passage. ok is false where nothing fits well enough.
 func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises.Key, bool) {
@@ -85,11 +42,11 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 			}
 			k.Evidence = append(k.Evidence, exercises.Evidence{
 				Span: c.Span, Sentence: l.doc.Sentences[l.sentenceAt(c.Span.Start)].Span,
-				Cue: i, Weight: heaviest(c.Feelings) * share(c.Kind), Feelings: slices.Clone(c.Feelings), Places: placesOf(c), Strength: c.Strength, Reason: c.Reason,
+				Cue: i, Weight: heaviest(c.Feelings) * feelings.Trust(c.Kind), Feelings: slices.Clone(c.Feelings), Places: placesOf(c), Strength: c.Strength, Reason: c.Reason,
 			})
 		}
 	}
-	k.Weights = weigh(cues, l.away(cues))
+	k.Weights = feelings.Weigh(cues, middle(cues))
 	if len(k.Weights) == 0 || len(k.Evidence) == 0 || k.Weights[0].Weight < leastFit {
 		return k, false
 	}
@@ -131,22 +88,17 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 	return k, true
 }
 
-// away counts the sentences between each cue and the one that says most.
-func (l *layout) away(cues []nlp.Cue) []int {
-	out := make([]int, len(cues))
-	middle, most := 0, -1.0
-	for i, c := range cues {
-		out[i] = l.sentenceAt(c.Span.Start)
-		if w := heaviest(c.Feelings) * share(c.Kind); !c.Denied && !c.Pretended && w > most {
-			middle, most = out[i], w
+// middle is the span of the cue that says most, the first of equals: the middle
+// of the matter.
+func middle(cues []nlp.Cue) nlp.Span {
+	var at nlp.Span
+	most := -1.0
+	for _, c := range cues {
+		if w := heaviest(c.Feelings) * feelings.Trust(c.Kind); !c.Denied && !c.Pretended && w > most {
+			at, most = c.Span, w
 		}
 	}
-	for i := range out {
-		if out[i] -= middle; out[i] < 0 {
-			out[i] = -out[i]
-		}
-	}
-	return out
+	return at
 }
 
 // opposite reports whether a family is pleasant where the first fitting one is
