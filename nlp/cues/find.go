@@ -51,6 +51,9 @@ next:
 				continue next
 			}
 		}
+		if f.p.row.use == "whole" && !r.widen(f, taken) {
+			continue
+		}
 		if f.p.row.class != classStop {
 			if !r.holds(f) {
 				continue
@@ -60,7 +63,8 @@ next:
 				continue
 			}
 			// What is only wished or asked still takes its words.
-			if ctx := r.surround(f); !ctx.unreal {
+			// Something that was not done shows nothing.
+			if ctx := r.surround(f); !ctx.unreal && !(ctx.denied && f.p.row.kind == nlp.Action) {
 				out = append(out, r.cue(f, who, ctx))
 			}
 		}
@@ -69,6 +73,25 @@ next:
 		}
 	}
 	return out
+}
+
+// widen stretches a find of an end mark to the words said before it. It is
+// false where they are many, none, or hold a cue already.
+func (r *reader) widen(f *found, taken []bool) bool {
+	const most = 12
+	q := r.view.quote[f.anchor]
+	k := f.anchor
+	for k-1 >= 0 && r.view.quote[k-1] == q && !r.boundary(k-1) && r.d.Tokens[k-1].Sentence == r.d.Tokens[f.anchor].Sentence {
+		k--
+		if taken[k] || f.anchor-k > most {
+			return false
+		}
+	}
+	if f.anchor-k < 2 {
+		return false
+	}
+	f.start = k
+	return true
 }
 
 // applies checks what can be told without knowing the owner: speech in quotes,
@@ -132,6 +155,9 @@ func (r *reader) holds(f *found) bool {
 	t := &r.d.Tokens[f.anchor]
 	switch f.p.row.class {
 	case classAdj:
+		if r.active(f.anchor) {
+			return false
+		}
 		return !strings.HasPrefix(t.Tag, "NN") && t.Tag != "VB" && t.Tag != "VBP" || t.Tag == "NN" && r.predicate(f.anchor)
 	case classAdv:
 		return !strings.HasPrefix(t.Tag, "NN") || strings.HasSuffix(t.Lower, "ly")
@@ -139,6 +165,28 @@ func (r *reader) holds(f *found) bool {
 		return true
 	}
 	return true
+}
+
+// active reports whether the participle at token i is a verb in the active:
+// "had satisfied his hunger", "he amused the boy".
+func (r *reader) active(i int) bool {
+	g := r.view.verb[i]
+	if g < 0 {
+		return false
+	}
+	vg := &r.d.Verbs[g]
+	if vg.Head != i || vg.Passive || vg.Participle || vg.Infinitive {
+		return false
+	}
+	for t := vg.First; t < i; t++ {
+		switch r.d.Tokens[t].Lemma {
+		case "be", "get":
+			return false
+		case "have":
+			return true
+		}
+	}
+	return vg.Object != nlp.None && r.d.Tokens[i].Tag == "VBD"
 }
 
 // predicate reports whether a copula stands right before token i, adverbs

@@ -89,14 +89,14 @@ func TestEveryReasonAndSignHasItsSentence(t *testing.T) {
 		}
 		require.True(t, c.Has("cue."+r.code), "%s:%d: no sentence for code %s", r.file, r.line, r.code)
 		require.True(t, c.Has("cue."+r.code+"-or"), "%s:%d: no sentence for code %s-or", r.file, r.line, r.code)
-		if r.sign != "" && (r.kind == nlp.Body || r.kind == nlp.FaceVoice) {
+		if r.sign != "" && r.kind != nlp.Speech {
 			require.True(t, c.Has("sign."+r.sign), "%s:%d: no name for sign %s", r.file, r.line, r.sign)
 		}
 	}
 }
 
 func TestAttributesAreKnown(t *testing.T) {
-	uses := set("weak noun-weak verb-weak weak-cue cry report exclaim at-start question person-object intransitive need-can subject-only")
+	uses := set("weak noun-weak verb-weak weak-cue cry report exclaim at-start question person-object intransitive need-can subject-only whole")
 	whose := set("possessor subject object near after")
 	classes := set("adj adv noun verb object pattern speech stop")
 	for _, r := range shippedRows(t) {

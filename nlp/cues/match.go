@@ -139,7 +139,7 @@ func (r *reader) right(p *pattern, e, i, end int, f *found) bool {
 	switch el.kind {
 	case elGap:
 		for n := 0; n <= gapMax && i+n < end; n++ {
-			if n > 0 && r.boundary(i+n-1) {
+			if n > 0 && (r.boundary(i+n-1) || p.row.class != classSpeech && r.d.Tokens[i+n-1].Lower == "," || !p.negative && denies[r.d.Tokens[i+n-1].Lower]) {
 				return false
 			}
 			if r.afterGap(p, e+1, i+n, end, f) {
@@ -212,7 +212,7 @@ func (r *reader) left(p *pattern, e, i, first int, f *found) bool {
 	switch el.kind {
 	case elGap:
 		for n := 0; n <= gapMax && i-n >= first; n++ {
-			if n > 0 && r.boundary(i-n+1) {
+			if n > 0 && (r.boundary(i-n+1) || p.row.class != classSpeech && r.d.Tokens[i-n+1].Lower == "," || !p.negative && denies[r.d.Tokens[i-n+1].Lower]) {
 				return false
 			}
 			if r.beforeGap(p, e-1, i-n, first, f) {
@@ -280,6 +280,9 @@ func isQuoteMark(t *nlp.Token) bool {
 // skippable reports whether the token may stand between two elements.
 func (r *reader) skippable(i int) bool {
 	t := &r.d.Tokens[i]
+	if denies[t.Lower] {
+		return false
+	}
 	switch t.Tag {
 	case "RB", "RBR", "RBS", "DT", "PDT", "PRP$", "JJ", "JJR", "JJS":
 		return true
@@ -292,6 +295,7 @@ func (r *reader) skippable(i int) bool {
 }
 
 var (
+	denies      = set("not n't never no neither nor")
 	reflexive   = set("himself herself itself themselves myself yourself yourselves ourselves oneself thyself themself")
 	possessives = set("his her its their my your our thy thine mine hers theirs yours ours")
 )

@@ -63,6 +63,11 @@ func (r *reader) owner(f *found) (who int, keep bool) {
 	if len(f.p.elements) == 1 && strings.HasPrefix(r.d.Tokens[f.anchor].Tag, "NN") {
 		return r.near(f) // "with a sigh", "a smile crossed her face"
 	}
+	if !f.p.being && r.d.Tokens[f.anchor].Tag == "VBN" {
+		if g := v.verb[f.anchor]; g >= 0 && r.d.Verbs[g].Passive {
+			return nlp.None, false // "was hidden away": somebody else did it
+		}
+	}
 	who, keep = r.doer(f, false)
 	if f.poss != nlp.None && (!keep || who == nlp.None) {
 		// "the song touched his heart": nobody did it, so it is the heart's owner's.

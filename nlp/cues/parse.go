@@ -2,6 +2,7 @@ package cues
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strconv"
 	"strings"
@@ -99,6 +100,15 @@ func parse(file, text string) ([]row, error) {
 		}
 		if r.code == "" {
 			r.code = head["code"]
+		}
+		if s := head["scale"]; s != "" {
+			by, err := strconv.ParseFloat(s, 64)
+			if err != nil || !(by > 0 && by <= 1) {
+				return nil, fail("@scale %q is not above 0 to 1", s)
+			}
+			for i := range r.feelings {
+				r.feelings[i].Weight = math.Round(r.feelings[i].Weight*by*100) / 100
+			}
 		}
 		rows = append(rows, r)
 	}

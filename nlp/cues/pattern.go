@@ -44,6 +44,7 @@ type pattern struct {
 	weight   int  // how much it asks for; the more asking of two wins
 	negative bool // a negation is part of it: "could not bear"
 	modal    bool // so is a modal or "to"
+	being    bool // so is a form of "be", so the subject is the one it is said of
 }
 
 // compile reads the pattern language:
@@ -121,9 +122,13 @@ func compile(r *row) (*pattern, error) {
 	if p.anchor < 0 {
 		return nil, fmt.Errorf("no word to find the pattern by")
 	}
+	if r.class == classSpeech {
+		p.weight += 3 // what is said is first of all speech
+	}
 	for _, e := range p.elements {
 		for _, a := range e.alts {
 			p.negative = p.negative || negatives[a.word] && !e.optional
+			p.being = p.being || a.word == "be" || a.word == "get"
 			p.modal = p.modal || modals[a.word] || a.word == "to"
 		}
 	}

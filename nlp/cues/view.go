@@ -11,16 +11,20 @@ type view struct {
 	phrase []int32 // noun phrase that holds the token, or -1
 	who    []int32 // character whose mention's head is the token, or -1
 	inside []int32 // character whose innermost mention holds the token, or -1
+	joint  []joint // by token: the longest mention of several that begins there
 	quote  []int32 // innermost quote that holds the token, or -1
 	acted  []bool  // by phrase: the object of a verb
 	talk   []bool  // by sentence: some of it is quoted
 }
 
+// joint is a mention of several together: "the boy and the girl".
+type joint struct{ who, end int32 }
+
 func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 	n := len(d.Tokens)
 	v := &view{d: d, cast: cast, quotes: quotes,
 		verb: nones(n), phrase: nones(n), who: nones(n), inside: nones(n), quote: nones(n),
-		acted: make([]bool, len(d.Phrases)), talk: make([]bool, len(d.Sentences))}
+		joint: make([]joint, n), acted: make([]bool, len(d.Phrases)), talk: make([]bool, len(d.Sentences))}
 	for i, g := range d.Verbs {
 		for t := g.First; t < g.End && t < n; t++ {
 			v.verb[t] = int32(i)
@@ -40,11 +44,25 @@ func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 		}
 	}
 	size := nones(n)
-	// A thing is somebody only where it talks: the wind that sighs is none.
+	// A thing is somebody only where it talks or has a mind: the wind that
+	// sighs is none, the pot that thinks is one.
 	talks := make([]bool, len(cast))
+	minds := make([]bool, n)
 	for _, q := range quotes {
 		if q.Speaker >= 0 && q.Speaker < len(cast) {
 			talks[q.Speaker] = true
+		}
+	}
+	for i := range d.Verbs {
+		if s := d.Verbs[i].Subject; s >= 0 && s < len(d.Phrases) && minding[d.Tokens[d.Verbs[i].Head].Lemma] {
+			minds[d.Phrases[s].Head] = true
+		}
+	}
+	for c := range cast {
+		for _, m := range cast[c].Mentions {
+			if m.Head >= 0 && m.Head < n && minds[m.Head] {
+				talks[c] = true
+			}
 		}
 	}
 	somebody := func(c int) bool { return cast[c].Kind != nlp.Thing || talks[c] }
@@ -65,6 +83,9 @@ func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 			continue
 		}
 		for _, m := range cast[c].Mentions {
+			if (cast[c].Plural || cast[c].Kind == nlp.Group) && m.First >= 0 && m.First < n && v.joint[m.First].end < int32(m.End) {
+				v.joint[m.First] = joint{int32(c), int32(m.End)}
+			}
 			if m.Head >= 0 && m.Head < n {
 				v.who[m.Head] = int32(c)
 			}
@@ -120,6 +141,9 @@ func (v *view) phrasePerson(p int) (c int, ok bool) {
 		return nlp.None, false
 	}
 	ph := &v.d.Phrases[p]
+	if j := v.joint[ph.First]; ph.Conjunct != nlp.None && int(j.end) > ph.End {
+		return int(j.who), true
+	}
 	if c := v.person(ph.Head); c != nlp.None {
 		return c, true
 	}
@@ -175,6 +199,9 @@ func (v *view) subject(i int) (c int, known, thing bool) {
 	}
 	return nlp.None, false, false
 }
+
+// minding are verbs that only somebody does.
+var minding = set("say think hear know want wish believe hope remember dream ask answer reply decide laugh weep love hate fear understand learn")
 
 // vague reports whether a phrase may well be somebody though no character was
 // found for it: relative pronouns and the like.
