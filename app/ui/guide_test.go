@@ -2,6 +2,7 @@ package ui
 
 import (
 	"bytes"
+	"strconv"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -58,7 +59,7 @@ func TestAStoryIsAddedReadTickedAndPlanned(t *testing.T) {
 	require.Equal(t, lampStory, x.p.now.targets["text"].(*parts.Writing).Text)
 	x.act("add")
 	x.on("story")
-	require.Equal(t, "3", x.last().Facts["findings"])
+	require.NotEqual(t, "0", x.last().Facts["findings"])
 	require.NotEqual(t, "0", x.last().Facts["moments"])
 	require.Equal(t, "no", x.last().Facts["ready"])
 	x.press("ready")
@@ -81,20 +82,25 @@ func TestFindingsAreReachedByKeyAndDropped(t *testing.T) {
 	require.Equal(t, "0", x.last().Facts["finding"])
 	key(fyne.KeyRight)
 	require.Equal(t, "1", x.last().Facts["finding"])
+	all, err := strconv.Atoi(x.last().Facts["findings"])
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, all, 2)
 	key(fyne.KeyEnd)
-	require.Equal(t, "2", x.last().Facts["finding"])
+	require.Equal(t, strconv.Itoa(all-1), x.last().Facts["finding"])
 	before := x.last().Facts["moments"]
-	for i := range 3 {
-		key([]fyne.KeyName{fyne.KeyHome, fyne.KeyRight, fyne.KeyRight}[i])
+	require.NotEqual(t, "0", before)
+	key(fyne.KeyHome)
+	for range all {
 		x.act("drop")
+		key(fyne.KeyRight)
 	}
-	require.Equal(t, "3", x.last().Facts["findings"], "dropped ones can still be seen")
+	require.Equal(t, strconv.Itoa(all), x.last().Facts["findings"], "dropped ones can still be seen")
 	require.Equal(t, "0", x.last().Facts["moments"])
-	x.act("drop") // takes the last one back
-	key(fyne.KeyLeft)
-	x.act("drop")
-	key(fyne.KeyLeft)
-	x.act("drop")
+	key(fyne.KeyHome)
+	for range all {
+		x.act("drop") // takes it back
+		key(fyne.KeyRight)
+	}
 	require.Equal(t, before, x.last().Facts["moments"])
 }
 
@@ -108,7 +114,8 @@ func TestTheInventedHouseholdIsMarkedAndGoesInOneAction(t *testing.T) {
 		require.Contains(t, x.last().Targets, "remove-demo", "it is marked on %s", to)
 	}
 	x.press("nav-growth")
-	x.press("answers")
+	require.NotEqual(t, "0", x.last().Facts["sittings"])
+	x.act("answers")
 	x.on("answers")
 	var b bytes.Buffer
 	require.NoError(t, x.p.writeReport(&b, print.A4))

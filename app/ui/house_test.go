@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"regexp"
 	"testing"
 	"time"
 
@@ -20,10 +19,8 @@ import (
 	"feltpage/app/ui/model"
 	"feltpage/app/ui/parts"
 	"feltpage/corpus/shelf"
-	"feltpage/nlp"
 	"feltpage/nlp/feelings"
-	"feltpage/nlp/segment"
-	"feltpage/nlp/tag"
+	"feltpage/nlp/pipeline"
 )
 
 var tuesday = time.Date(2026, 11, 3, 16, 0, 0, 0, time.UTC)
@@ -34,45 +31,6 @@ const lampStory = `Nilo climbed the last ten steps slowly. His knees shook. Belo
 "Aunt?" he called. Nilo was afraid. Nobody answered, and the wind pulled at the door. He put his hand on the wall and felt that it was wet. Then he heard the dog below.
 
 Nilo laughed. The dog had followed him up all the steps, and now it shook itself, and the water flew over them both. Together they went into the lamp room and looked for the matches.`
-
-// phrases is an engine for tests of the way around it: it finds a few fixed
-// words and gives them all to the first person named.
-type phrases struct{ tagger *tag.Tagger }
-
-var found = map[string]nlp.Cue{
-	"knees shook":  {Kind: nlp.Body, Feelings: []nlp.Weight{{Family: "fear", Weight: 0.6}, {Family: "cold", Weight: 0.3}}, Places: []string{"legs"}},
-	"afraid":       {Kind: nlp.Named, Feelings: []nlp.Weight{{Family: "fear", Weight: 0.95}}},
-	"Nilo laughed": {Kind: nlp.FaceVoice, Feelings: []nlp.Weight{{Family: "joy", Weight: 0.7}, {Family: "relief", Weight: 0.4}}, Places: []string{"mouth"}},
-}
-
-var cueWords = regexp.MustCompile(`knees shook|afraid|Nilo laughed`)
-
-func (e phrases) Analyze(ctx context.Context, text string) (*nlp.Analysis, error) {
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	a := &nlp.Analysis{Engine: "phrases", Doc: segment.Split(text)}
-	e.tagger.Tag(a.Doc)
-	c := nlp.Character{Name: "Nilo", Kind: nlp.Person}
-	for i, t := range a.Doc.Tokens {
-		if a.Doc.Word(i) == "Nilo" || t.Lower == "he" || t.Lower == "his" || t.Lower == "him" {
-			c.Mentions = append(c.Mentions, nlp.Mention{Span: t.Span, First: i, End: i + 1, Head: i, Pronoun: a.Doc.Word(i) != "Nilo"})
-		}
-	}
-	if len(c.Mentions) > 0 {
-		a.Characters = []nlp.Character{c}
-	}
-	for _, m := range cueWords.FindAllStringIndex(text, -1) {
-		cue := found[text[m[0]:m[1]]]
-		cue.Span, cue.Strength, cue.Rule = nlp.Span{Start: m[0], End: m[1]}, nlp.Plain, "phrase"
-		cue.Reason = nlp.Reason{Code: "cue.named", Slots: map[string]string{"words": text[m[0]:m[1]], "family": cue.Feelings[0].Family}}
-		if len(a.Characters) == 0 {
-			cue.Character = nlp.None
-		}
-		a.Cues = append(a.Cues, cue)
-	}
-	return a, nil
-}
 
 // house is a program on an empty data folder, without a display.
 type house struct {
@@ -91,11 +49,11 @@ func newHouse(t *testing.T, w, h float32) *house {
 	require.NoError(t, err)
 	table, err := feelings.Load()
 	require.NoError(t, err)
-	tagger, err := tag.Load()
+	engine, err := pipeline.New()
 	require.NoError(t, err)
 	x := &house{t: t, st: st}
-	x.p = New(test.NewTempApp(t), Deps{Store: st, Engine: phrases{tagger}, Version: "phrases", Table: table, Shelf: stories,
-		SeedDemo: func() error { return demo.Seed(context.Background(), st, phrases{tagger}, stories, tuesday, 7) },
+	x.p = New(test.NewTempApp(t), Deps{Store: st, Engine: engine, Version: pipeline.Version, Table: table, Shelf: stories,
+		SeedDemo: func() error { return demo.Seed(context.Background(), st, engine, stories, tuesday, 7) },
 		Now:      func() time.Time { return tuesday }, Rand: rand.New(rand.NewPCG(1, 2)), AtOnce: true,
 		Observer: func(s model.Seen) { x.seen = append(x.seen, s) }})
 	x.p.win.Resize(fyne.NewSize(w, h))
