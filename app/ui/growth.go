@@ -1,14 +1,10 @@
 package ui
 
 import (
-	"errors"
 	"image"
 	"io"
-	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
@@ -128,56 +124,4 @@ func (p *Program) saveChart(g *model.Growth, ext string, write func(io.Writer, *
 		}
 		return write(w, c)
 	})
-}
-
-// saveFile asks where to and lets write fill the file. What goes wrong is said.
-func (p *Program) saveFile(name string, write func(io.Writer) error) {
-	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
-		if err == nil && out == nil {
-			return
-		}
-		if err == nil {
-			err = errors.Join(write(out), out.Close())
-		}
-		if err != nil {
-			p.trouble(model.Trouble(err))
-		}
-	}, p.win)
-	d.SetFileName(name)
-	if i := strings.LastIndexByte(name, '.'); i >= 0 {
-		d.SetFilter(storage.NewExtensionFileFilter([]string{name[i:]}))
-	}
-	d.Resize(fyne.NewSize(820, 560))
-	d.Show()
-}
-
-// fileName makes a name that any system takes.
-func fileName(s string) string {
-	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
-			return '-'
-		}
-		return r
-	}, s)
-}
-
-// savePath asks where to and lets write make the file by its path.
-func (p *Program) savePath(name string, write func(path string) error) {
-	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
-		if err == nil && out == nil {
-			return
-		}
-		if err == nil {
-			path := out.URI().Path()
-			if err = out.Close(); err == nil {
-				err = write(path)
-			}
-		}
-		if err != nil {
-			p.trouble(model.Trouble(err))
-		}
-	}, p.win)
-	d.SetFileName(name)
-	d.Resize(fyne.NewSize(820, 560))
-	d.Show()
 }

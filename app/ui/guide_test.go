@@ -2,6 +2,8 @@ package ui
 
 import (
 	"bytes"
+	"errors"
+	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -10,8 +12,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"feltpage/app/print"
+	"feltpage/app/record"
 	"feltpage/app/say"
+	"feltpage/app/store"
 	"feltpage/app/ui/look"
+	"feltpage/app/ui/model"
 	"feltpage/app/ui/parts"
 )
 
@@ -242,4 +247,91 @@ func TestEraseAsksOnceAndGoesBackToTheStart(t *testing.T) {
 	all, err := x.st.Learners()
 	require.NoError(t, err)
 	require.Empty(t, all)
+}
+
+func TestARealHouseholdTakesThePlaceOfTheInventedOne(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.press("look-around")
+	x.p.open(tabHousehold)
+	x.act("add-learner")
+	x.act("keep")
+	has, err := x.st.HasDemo()
+	require.NoError(t, err)
+	require.True(t, has, "without a nickname nothing happens")
+	x.write("nickname", "Alder")
+	x.act("keep")
+	x.on("today")
+	has, err = x.st.HasDemo()
+	require.NoError(t, err)
+	require.False(t, has)
+	for _, r := range x.p.printable() {
+		t.Errorf("%s counts as read, and nobody has read it", r.Title)
+	}
+}
+
+func TestABackupIsPutInPlace(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	dir, from := x.st.Dir(), filepath.Join(t.TempDir(), "b.backup")
+	require.NoError(t, x.st.Backup(from))
+	x.p.deps.Restore = func(from string) (Store, error) {
+		require.NoError(t, x.p.deps.Store.(*store.Store).Close())
+		restored := store.Restore(dir, from, store.Options{})
+		st, err := store.Open(dir, store.Options{})
+		if err != nil {
+			return nil, errors.Join(restored, err)
+		}
+		t.Cleanup(func() { st.Close() })
+		return st, restored
+	}
+	require.NoError(t, x.st.EraseAll())
+	x.p.forget()
+	x.p.begin()
+	x.on("start")
+	x.p.restore(from)
+	x.on("today")
+	require.Equal(t, "Juniper", x.last().Facts["learner"])
+	x.p.restore(filepath.Join(t.TempDir(), "gone"))
+	x.on("trouble")
+	x.press("trouble-no")
+	x.on("today")
+	require.Equal(t, "Juniper", x.last().Facts["learner"], "what was here goes on")
+}
+
+func TestAFindingIsGivenToAnother(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	x.addLamp()
+	x.on("story")
+	page := model.NewStoryPage(x.p.house, x.lampStories()[0], nil, func() {})
+	people := page.People()
+	if len(people) < 2 {
+		t.Skip("the engine finds one character here")
+	}
+	var i int
+	for n, f := range page.Findings() {
+		if f.Owner != "" {
+			i = n
+			break
+		}
+	}
+	was := page.Findings()[i].Owner
+	to := people[0]
+	if to == was {
+		to = people[1]
+	}
+	page.Give(i, to)
+	require.Equal(t, to, page.Findings()[i].Owner)
+	require.Contains(t, page.Findings()[i].Whose, to)
+	page.Give(i, was)
+	require.Equal(t, was, page.Findings()[i].Owner)
+	require.Empty(t, page.Findings()[i].Moved)
+}
+
+// lampStories gives the story that was added, as kept.
+func (x *house) lampStories() []record.Story {
+	all, err := x.st.SearchStories("Nilo lamp")
+	require.NoError(x.t, err)
+	require.NotEmpty(x.t, all)
+	return all
 }

@@ -198,10 +198,38 @@ func (p *Program) householdData(targets map[string]fyne.CanvasObject) fyne.Canva
 		})
 	})
 	targets["backup"], targets["export"], targets["erase"] = backup, export, erase
+	row := parts.Flow(look.M, backup, export)
+	if p.deps.Restore != nil {
+		restore := parts.NewButton(say.T("data.restore"), parts.Plain, p.askRestore)
+		targets["restore"] = restore
+		row.Add(restore)
+	}
+	row.Add(erase)
 	return card(look.M, head(say.T("data.title")),
 		parts.NewWords(say.T("data.where", say.S{"folder": p.deps.Store.Dir()}), look.Text),
 		parts.NewSoft(say.T("data.private"), look.Text),
-		parts.Flow(look.M, backup, export, erase))
+		row)
+}
+
+// askRestore asks for a backup, then once more, and puts it in place.
+func (p *Program) askRestore() {
+	p.openPath(nil, func(path string) {
+		p.confirm(say.T("data.restore-ask"), say.T("data.restore-more"), say.T("data.restore-yes"), func() { p.restore(path) })
+	})
+}
+
+// restore puts a backup in place of the household.
+func (p *Program) restore(path string) {
+	st, err := p.deps.Restore(path)
+	if st != nil {
+		p.deps.Store, p.house.Store = st, st
+	}
+	p.forget()
+	p.setLightness()
+	p.begin()
+	if err != nil {
+		p.trouble(model.Trouble(err))
+	}
 }
 
 // householdAbout names what the program is made from.

@@ -86,6 +86,15 @@ func (p *Program) showSetup() {
 	})
 	keep := parts.NewButton(say.T("setup.keep"), parts.Main, nil)
 	keep.OnTapped = func() {
+		// The invented household makes room for a real one: its shelf is marked
+		// as read by somebody who does not exist.
+		if p.demo && s.Named() {
+			if err := p.deps.Store.RemoveDemo(); err != nil {
+				p.trouble(model.Trouble(err))
+				return
+			}
+			p.demo = false
+		}
 		l, err := s.Keep(p.house)
 		if err != nil {
 			problem.SetText(s.Trouble)
@@ -114,6 +123,7 @@ func (p *Program) showSetup() {
 		parts.Stack(look.XS, bold(say.T("setup.mode")), parts.NewSoft(say.T("setup.mode-more"), look.Caption), mode),
 		parts.Stack(look.S, bold(say.T("setup.look")), look1.object),
 		words,
+		p.demoGoes(),
 		problem,
 		parts.Flow(look.M, keep, back),
 	)
@@ -122,6 +132,18 @@ func (p *Program) showSetup() {
 		targets["mode-"+string(m)] = mode.Button(i)
 	}
 	p.show(view{name: "set-up", targets: targets, content: page, focus: nick.Entry})
+}
+
+// demoGoes says that the invented household is removed by setting up a real
+// one; without an invented one it is an empty thing.
+func (p *Program) demoGoes() fyne.CanvasObject {
+	w := parts.NewSoft("", look.Text)
+	if p.demo {
+		w.SetText(say.T("setup.demo-goes"))
+	} else {
+		w.Hide()
+	}
+	return w
 }
 
 func bold(text string) *parts.Words {

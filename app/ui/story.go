@@ -178,6 +178,23 @@ func (w *storyScreen) one(i int) fyne.CanvasObject {
 		}
 	}
 	fact(say.T("story.label.whose"), f.Whose)
+	if people := w.page.People(); len(people) > 1 || len(people) == 1 && f.Owner == "" {
+		at := -1
+		for n, name := range people {
+			if name == f.Owner {
+				at = n
+			}
+		}
+		menu := parts.NewMenu(people, at, func(n int) {
+			if n >= 0 {
+				w.page.Give(i, people[n])
+				w.again(i)
+			}
+		})
+		menu.Select.PlaceHolder = say.T("story.whose-choose")
+		w.targets["whose"] = menu.Select
+		block.Add(menu)
+	}
 	fact(say.T("story.label.shows"), f.Shows)
 	fact(say.T("story.label.where"), f.Where)
 	fact(say.T("story.label.why"), f.Why)

@@ -26,7 +26,7 @@ func (p *Program) drawToday(t *model.Today) {
 	targets := map[string]fyne.CanvasObject{}
 	facts := map[string]string{"story": t.Story(), "ready": "no", "waiting": model.Number(t.Waiting())}
 	objects := []fyne.CanvasObject{
-		title(say.T("today.title"), model.DayName(p.house.Today())),
+		parts.Line(look.M, []float32{1, 0}, title(say.T("today.title"), ""), parts.Snug(parts.NewSoft(model.DayName(p.house.Today()), look.Text))),
 		p.todayRead(t, targets, facts),
 		p.todayBefore(t, targets),
 		p.todaySince(t, targets),
@@ -116,7 +116,7 @@ func (p *Program) todayBefore(t *model.Today, targets map[string]fyne.CanvasObje
 			block.Add(row)
 		}
 	}
-	note := parts.NewField(say.T("today.note", say.S{"name": t.Learner().Nickname}), say.T("today.note-more"), "")
+	note := parts.NewField(say.T("today.note", say.S{"name": t.Learner().Nickname}), "", say.T("today.note-more"))
 	note.SetText(t.Note)
 	id := t.Learner().ID
 	note.Entry.OnChanged = func(s string) {

@@ -48,6 +48,9 @@ type Setup struct {
 // NewSetup gives the form with what most start from.
 func NewSetup() *Setup { return &Setup{Mode: exercises.ByTap, Look: record.DefaultLook} }
 
+// Named reports whether a nickname is written.
+func (s *Setup) Named() bool { return strings.TrimSpace(s.Nickname) != "" }
+
 // Keep sets the learner up with his or her words. A word that names a family
 // is put there; the rest wait under "not placed yet".
 func (s *Setup) Keep(h *House) (record.Learner, error) {

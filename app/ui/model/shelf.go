@@ -46,6 +46,7 @@ type Shelf struct {
 	all     int
 	words   string
 	order   ShelfOrder
+	levels  map[string]corpus.Level // by text hash: measured once
 	Trouble string
 	Changed func()
 }
@@ -74,7 +75,7 @@ func (h *House) FillShelf(starters []corpus.Story) error {
 
 // NewShelf reads the shelf.
 func NewShelf(h *House) *Shelf {
-	s := &Shelf{house: h, Changed: func() {}}
+	s := &Shelf{house: h, levels: map[string]corpus.Level{}, Changed: func() {}}
 	s.load()
 	return s
 }
@@ -88,7 +89,7 @@ func (s *Shelf) load() {
 	s.Trouble, s.rows = "", nil
 	for _, x := range stories {
 		if !x.Away {
-			s.rows = append(s.rows, rowOf(x))
+			s.rows = append(s.rows, s.row(x))
 		}
 	}
 	if strings.TrimSpace(s.words) == "" {
@@ -110,8 +111,12 @@ func (s *Shelf) sort() {
 	})
 }
 
-func rowOf(x record.Story) StoryRow {
-	l := level.Of(x.Text)
+func (s *Shelf) row(x record.Story) StoryRow {
+	l, ok := s.levels[x.Hash]
+	if !ok {
+		l = level.Of(x.Text)
+		s.levels[x.Hash] = l
+	}
 	r := StoryRow{Story: x, Level: l, Band: say.T(level.Band(l)), Minutes: Minutes(l.Minutes), Ready: x.ReadOn != "",
 		Own: x.Story.ID == "" || x.Story.ID == x.Hash}
 	if r.Ready {

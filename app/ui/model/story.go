@@ -25,6 +25,8 @@ type Finding struct {
 	Dropped  bool   // the guide says it is no clue
 	MendID   string // of that mend
 	InMoment int    // number of the moment it belongs to from 1, or 0
+	Owner    string // name of whose it is, as the guide has it, or ""
+	Moved    string // id of the mend that says so, or ""
 }
 
 // MomentCard is one moment as the guide reads it.
@@ -107,21 +109,27 @@ func (p *StoryPage) take(r *Reading) {
 	for i, m := range r.Moments {
 		p.cards = append(p.cards, p.card(m, i+1))
 	}
-	dropped := func(c nlp.Cue) string {
+	// mended gives the newest mend of a kind that is about a finding.
+	mended := func(c nlp.Cue, what string) (out record.Mend) {
 		for _, m := range r.Mends {
-			if m.What != record.MendNotAClue {
+			if m.What != what {
 				continue
 			}
 			if at, ok := m.Anchor.In(p.story.Text); ok && at == c.Span && (m.Character == "" || m.Character == p.who(r.Found, c.Character)) {
-				return m.ID
+				out = m
 			}
 		}
-		return ""
+		return out
 	}
 	for _, c := range r.Found.Cues {
 		f := p.finding(r.Found, c)
-		if id := dropped(c); id != "" {
-			f.Dropped, f.MendID = true, id
+		f.Owner = p.who(r.Found, c.Character)
+		if m := mended(c, record.MendNotAClue); m.ID != "" {
+			f.Dropped, f.MendID = true, m.ID
+		}
+		if m := mended(c, record.MendOwner); m.ID != "" {
+			f.Owner, f.Moved = m.NewCharacter, m.ID
+			f.Whose = say.T("story.whose-yours", say.S{"name": m.NewCharacter})
 		}
 		for _, m := range r.Moments {
 			if slices.ContainsFunc(m.Key.Evidence, func(e exercises.Evidence) bool { return e.Span == c.Span }) {
@@ -170,16 +178,19 @@ func (p *StoryPage) finding(a *nlp.Analysis, c nlp.Cue) Finding {
 		places = append(places, PlaceName(x))
 	}
 	f.Where = And(places)
-	top := 0.0
+	top, second := 0.0, 0.0
 	if len(c.Feelings) > 0 {
 		top = c.Feelings[0].Weight
+	}
+	if len(c.Feelings) > 1 {
+		second = c.Feelings[1].Weight
 	}
 	switch {
 	case c.Character == nlp.None:
 		f.Sure = say.T("story.sure-whose")
 	case c.Kind == nlp.Situation:
 		f.Sure = say.T("story.sure-event")
-	case top >= 0.75:
+	case top >= 0.75 && second < 0.4:
 		f.Sure = say.T("story.sure-high")
 	case top >= 0.45:
 		f.Sure = say.T("story.sure-middle")
@@ -303,6 +314,34 @@ func (p *StoryPage) SetReady(on bool) {
 func (p *StoryPage) Drop(i int) {
 	f := p.finds[i]
 	p.mend(record.Mend{Anchor: record.AnchorAt(p.story.Text, p.story.Hash, f.Cue.Span, p.who(p.reading.Found, f.Cue.Character)), What: record.MendNotAClue})
+}
+
+// People lists the characters that a clue can belong to, in the order in which
+// the story names them.
+func (p *StoryPage) People() []string {
+	var out []string
+	if p.reading != nil {
+		for _, c := range p.reading.Found.Characters {
+			if c.Name != "" && !slices.Contains(out, c.Name) {
+				out = append(out, c.Name)
+			}
+		}
+	}
+	return out
+}
+
+// Give says that a finding belongs to another character. Giving it back to whom
+// the engine found takes the mend back.
+func (p *StoryPage) Give(i int, name string) {
+	f := p.finds[i]
+	found := p.who(p.reading.Found, f.Cue.Character)
+	switch {
+	case name == f.Owner:
+	case name == found && f.Moved != "":
+		p.undo(f.Moved)
+	default:
+		p.mend(record.Mend{Anchor: record.AnchorAt(p.story.Text, p.story.Hash, f.Cue.Span, found), What: record.MendOwner, NewCharacter: name})
+	}
 }
 
 // Keep takes a drop back.
