@@ -67,6 +67,9 @@ scan:
 			head, mod = j, nlp.None
 			good = j + 1
 		case det, predet, possPronoun, whose:
+			if j > i && p.kinds[j-1] == possMark {
+				break scan
+			}
 			if head != nlp.None || opened && k != det && k != possPronoun || mod != nlp.None && !(p.indefinite(j) && graded[p.word(i)]) {
 				break scan
 			}
@@ -123,7 +126,7 @@ scan:
 	whole := nlp.NounPhrase{First: i, End: good, Head: head, Possessor: possessor}
 	if head == nlp.None {
 		h, e := p.headless(i, j, mod, opened)
-		if h == nlp.None {
+		if h == nlp.None || len(inner) > 0 && h < inner[len(inner)-1].End {
 			// No phrase but what it holds: "at the baker's".
 			for _, in := range inner {
 				p.add(in)

@@ -360,10 +360,14 @@ func (m *mender) pluralVerb(i int, w, tag string) string {
 }
 
 // back gives the place of the last token before i that is no adverb, nor "all"
-// or "both" after an auxiliary, or -1.
+// or "both" after an auxiliary, or -1. It looks at most eight tokens back.
 func (m *mender) back(i int) int {
+	n := 0
 	for i--; i >= 0; i-- {
 		t := &m.tokens[i]
+		if n++; n > 8 {
+			return -1
+		}
 		floats := i > 0 && (t.Lower == "all" || t.Lower == "both") && (is[m.tokens[i-1].Lower] || has[m.tokens[i-1].Lower])
 		if t.Tag != "RB" && t.Tag != "RBR" && !floats {
 			break
@@ -391,7 +395,7 @@ func (m *mender) tag(i int) string {
 func (m *mender) noun(i int) bool { return strings.HasPrefix(m.tag(i), "NN") }
 
 func (m *mender) verb(i int) bool {
-	for m.tag(i) == "RB" {
+	for n := 0; n < 8 && m.tag(i) == "RB"; n++ {
 		i++
 	}
 	t := m.tag(i)
