@@ -58,6 +58,7 @@ type Evidence struct {
 	Feelings []nlp.Weight `json:",omitzero"` // what the words speak for, heaviest first
 	Places   []string     `json:",omitzero"` // body places the words tell of
 	Strength string       `json:",omitzero"` // of the cue: slight, plain, strong
+	Denied   bool         `json:",omitzero"` // the text says it is not so; only in Key.Beside
 	Reason   nlp.Reason   `json:",omitzero"`
 }
 
@@ -94,6 +95,7 @@ type Key struct {
 	Body            []BodySign   `json:",omitzero"` // given by the text, then usual for the fitting families
 	Contrary        []BodySign   `json:",omitzero"` // the text says it is not so
 	Evidence        []Evidence   `json:",omitzero"`
+	Beside          []Evidence   `json:",omitzero"` // words that tell of the character without carrying the key: denied, or shown and not felt
 }
 
 // Moment is a passage around one or more cues of one character.

@@ -26,7 +26,7 @@ func (j judge) body() exercises.Mark {
 		if b.denied { // "not shaking", and the text says the same
 			return j.bodyMark(exercises.Fits, "mark.body.fits", b)
 		}
-		return j.bodyMark(exercises.NotYet, "mark.body.contrary", b)
+		return j.bodyMark(exercises.NotYet, "mark.body.contrary", b, "quote", j.quoteOf(j.deniedAt(c)))
 	}
 	if b.denied {
 		return j.bodyMark(exercises.ForGuide, "mark.body.guide", b)
@@ -47,14 +47,24 @@ func (b bodily) tells(s exercises.BodySign) bool {
 
 // bodyMark says an answer by its ids where nothing was said in words, so that
 // the sentence can use the catalogue's names of them.
-func (j judge) bodyMark(v exercises.MarkValue, code string, b bodily) exercises.Mark {
+func (j judge) bodyMark(v exercises.MarkValue, code string, b bodily, more ...string) exercises.Mark {
 	if strings.TrimSpace(j.ans.Said) == "" && len(b.places) > 0 && !j.ownWords() {
 		if len(b.signs) > 0 {
-			return j.mark(v, code+".sign", "place", b.places[0], "sign", b.signs[0])
+			return j.mark(v, code+".sign", append(more, "place", b.places[0], "sign", b.signs[0])...)
 		}
-		return j.mark(v, code+".place", "place", b.places[0])
+		return j.mark(v, code+".place", append(more, "place", b.places[0])...)
 	}
-	return j.mark(v, code)
+	return j.mark(v, code, more...)
+}
+
+// deniedAt finds the words in which the text says that a sign is not there.
+func (j judge) deniedAt(s exercises.BodySign) exercises.Evidence {
+	for _, e := range j.m.Key.Beside {
+		if e.Denied && slices.Contains(e.Places, s.Place) {
+			return e
+		}
+	}
+	return j.best()
 }
 
 // ownWords reports whether a choice was one of the learner's own words.

@@ -117,7 +117,21 @@ func (j judge) find() exercises.Mark {
 	case p.value == exercises.Near:
 		return j.mark(p.value, "mark.find.near", quote...)
 	}
+	if j.beside(spans) {
+		return j.mark(exercises.ForGuide, "mark.find.guide")
+	}
 	return j.mark(p.value, "mark.find.not-yet")
+}
+
+// beside reports whether the choice touches words that tell of the character
+// without carrying the key ("she was not afraid"): worth talking about.
+func (j judge) beside(spans []nlp.Span) bool {
+	for _, e := range j.m.Key.Beside {
+		if touched(e.Span, spans) {
+			return true
+		}
+	}
+	return false
 }
 
 // reason judges what was pointed at as Find does, except that words elsewhere

@@ -13,7 +13,7 @@ import (
 )
 
 // An invented passage and its key, made by hand.
-const story = "Nilo climbed the last ten steps slowly. His legs felt like wet rope. Below him the sea was black, and the lamp was out."
+const story = "Nilo climbed the last ten steps slowly. His legs felt like wet rope. Below him the sea was black, and the lamp was out. His hands did not shake."
 
 func at(t testing.TB, text, part string) nlp.Span {
 	i := strings.Index(text, part)
@@ -26,6 +26,7 @@ func fixture(t testing.TB) (Context, exercises.Moment) {
 	require.NoError(t, err)
 	e := at(t, story, "His legs felt like wet rope")
 	s := at(t, story, "His legs felt like wet rope.")
+	hands := at(t, story, "hands did not shake")
 	m := exercises.Moment{
 		ID: "m", Span: nlp.Span{End: len(story)}, CharacterName: "Nilo", Kind: nlp.Body, Route: exercises.RouteBody,
 		Key: exercises.Key{
@@ -35,6 +36,7 @@ func fixture(t testing.TB) (Context, exercises.Moment) {
 			Contrary: []exercises.BodySign{{Place: "hands", Sign: "shaking"}},
 			Evidence: []exercises.Evidence{{Span: e, Sentence: s, Weight: 0.5, Places: []string{"legs"},
 				Reason: nlp.Reason{Code: "body-sign", Slots: map[string]string{"place": "legs", "sign": "weak"}}}},
+			Beside: []exercises.Evidence{{Span: hands, Sentence: at(t, story, "His hands did not shake."), Places: []string{"hands"}, Denied: true}},
 		},
 	}
 	book := wordbook.Book{Words: []wordbook.Word{{ID: "w1", Form: "fizzy", Family: "worry", Places: []string{"ears"}},
@@ -117,6 +119,7 @@ func TestFind(t *testing.T) {
 		"His legs felt like wet rope. Below him the sea": exercises.Fits,
 		"His":              exercises.Near, // a little word of the right sentence
 		"the lamp was out": exercises.NotYet,
+		"did not shake":    exercises.ForGuide, // tells of him, and not of fear
 		story:              exercises.NotYet,
 	} {
 		got := Judge(c, m, exercises.Step{Kind: exercises.Find}, exercises.Answer{Spans: []nlp.Span{at(t, story, part)}})
@@ -156,6 +159,8 @@ func TestBody(t *testing.T) {
 	} {
 		require.Equal(t, want, Judge(c, m, step, exercises.Answer{ChoiceIDs: []string{id}}).Why.Code, id)
 	}
+	why := Judge(c, m, step, exercises.Answer{Said: "shaking hands"}).Why
+	require.Equal(t, "hands did not shake", why.Slots["quote"], "quotes where the text says so")
 	self := Judge(c, m, step, exercises.Answer{Said: "my belly", AboutSelf: true})
 	require.Equal(t, exercises.Mark{Value: exercises.Unmarked, Why: self.Why}, self)
 }

@@ -26,6 +26,11 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 	for _, i := range at {
 		c := a.Cues[i]
 		cues = append(cues, c)
+		e := exercises.Evidence{
+			Span: c.Span, Sentence: l.doc.Sentences[l.sentenceAt(c.Span.Start)].Span,
+			Cue: i, Weight: heaviest(c.Feelings) * feelings.Trust(c.Kind), Feelings: slices.Clone(c.Feelings),
+			Places: placesOf(c), Strength: c.Strength, Denied: c.Denied, Reason: c.Reason,
+		}
 		switch {
 		case c.Denied:
 			if c.Kind == nlp.Named {
@@ -36,14 +41,14 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 			for _, s := range signsOf(c) {
 				k.Contrary = appendSign(k.Contrary, s)
 			}
-		case !c.Pretended:
+			k.Beside = append(k.Beside, e)
+		case c.Pretended:
+			k.Beside = append(k.Beside, e)
+		default:
 			for _, s := range signsOf(c) {
 				k.Body = appendSign(k.Body, s)
 			}
-			k.Evidence = append(k.Evidence, exercises.Evidence{
-				Span: c.Span, Sentence: l.doc.Sentences[l.sentenceAt(c.Span.Start)].Span,
-				Cue: i, Weight: heaviest(c.Feelings) * feelings.Trust(c.Kind), Feelings: slices.Clone(c.Feelings), Places: placesOf(c), Strength: c.Strength, Reason: c.Reason,
-			})
+			k.Evidence = append(k.Evidence, e)
 		}
 	}
 	k.Weights = feelings.Weigh(cues, middle(cues))

@@ -177,7 +177,7 @@ func (b *builder) stretches(e exercises.Evidence) []exercises.Choice {
 	var others []nlp.Span
 	for _, s := range b.a.Doc.Sentences {
 		if !b.m.Span.Contains(s.Span) || s.Span == e.Sentence ||
-			slices.ContainsFunc(b.m.Key.Evidence, func(x exercises.Evidence) bool { return x.Span.Overlaps(s.Span) }) {
+			slices.ContainsFunc(slices.Concat(b.m.Key.Evidence, b.m.Key.Beside), func(x exercises.Evidence) bool { return x.Span.Overlaps(s.Span) }) {
 			continue
 		}
 		others = append(others, s.Span)
