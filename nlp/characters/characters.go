@@ -19,11 +19,13 @@ import "feltpage/nlp"
 // speaker and listener, nlp.None where the text does not tell. The document
 // and the quotes given are not changed.
 func Resolve(d *nlp.Document, q []nlp.Quote) ([]nlp.Character, []nlp.Quote) {
-	r := read(d, q)
+	r := prepare(d, q)
+	r.sequence()
 	return r.cast()
 }
 
-func read(d *nlp.Document, q []nlp.Quote) *reading {
+// prepare gathers all that can be known before anything is resolved.
+func prepare(d *nlp.Document, q []nlp.Quote) *reading {
 	r := newReading(d, append([]nlp.Quote(nil), q...))
 	r.byHead = map[headKey][]int{}
 	r.byKin = map[kinKey][]int{}
@@ -36,7 +38,6 @@ func read(d *nlp.Document, q []nlp.Quote) *reading {
 	r.learnGenders()
 	r.clusterEntity = fill(len(r.clusters))
 	r.done = make([]bool, len(r.mentions))
-	r.sequence()
 	return r
 }
 

@@ -101,6 +101,11 @@ type reading struct {
 	seen          []seenMark
 	stamp         int
 	scratch       []candidate
+	chain         [2][2]int // the last he and she, in narration and in speech
+
+	// observe, when set, sees each choice and may change it; used to fit the
+	// weights.
+	observe func(pronoun int, cs []candidate, chosen int) int
 }
 
 func fill(n int) []int {
@@ -112,7 +117,7 @@ func fill(n int) []int {
 }
 
 func newReading(d *nlp.Document, q []nlp.Quote) *reading {
-	r := &reading{d: d, q: q, lex: words(), teller: nlp.None}
+	r := &reading{d: d, q: q, lex: words(), teller: nlp.None, chain: [2][2]int{{nlp.None, nlp.None}, {nlp.None, nlp.None}}}
 	n := len(d.Tokens)
 	r.byToken, r.quoteAt, r.verbAt, r.phraseAt = fill(n), fill(n), fill(n), fill(n)
 	r.byPhrase = fill(len(d.Phrases))

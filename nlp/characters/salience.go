@@ -113,6 +113,15 @@ const (
 	fParagraph
 	fGroupPossessor
 	fSentenceStart
+	fChain
+	fChainNear
+	fStartSubject
+	fStartOther
+	fFame
+	fShare
+	fOnly
+	fObjectNear
+	fNewest
 	features
 )
 
@@ -120,7 +129,8 @@ var featureNames = [features]string{"same-sentence", "one-sentence", "two-senten
 	"latest", "second-latest", "rank", "was-subject", "was-object", "was-possessor", "was-other",
 	"by-pronoun", "by-name", "by-the", "by-a", "gender-known", "gender-votes", "gender-against", "often", "lately", "own-clause",
 	"both-subject", "both-object", "late-subject", "out-of-quote", "into-quote", "same-quote", "speaker", "listener", "just-spoke",
-	"animal", "thing", "same-paragraph", "only-possessor", "at-sentence-start"}
+	"animal", "thing", "same-paragraph", "only-possessor", "at-sentence-start",
+	"last-same-pronoun", "last-same-pronoun-near", "starts-and-was-subject", "starts-and-was-not", "fame", "share", "only-one", "object-of-same-sentence", "just-introduced"}
 
 // The three uses of a pronoun, weighed apart.
 const (
@@ -141,7 +151,7 @@ func use(m *mention) int {
 }
 
 // describe fills f with the features of candidate c for pronoun i.
-func (r *reading) describe(i int, c *candidate, f *[features]float64) {
+func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64) {
 	*f = [features]float64{}
 	m, o, x := &r.mentions[i], &r.mentions[c.last], &r.entities[c.entity]
 	on := func(k int, yes bool) {
@@ -206,13 +216,54 @@ func (r *reading) describe(i int, c *candidate, f *[features]float64) {
 	on(fThing, x.kind == nlp.Thing || x.kind == nlp.Group)
 	on(fParagraph, r.d.Sentences[m.sentence].Paragraph == r.d.Sentences[o.sentence].Paragraph)
 	on(fGroupPossessor, o.place == rolePossessor && x.told <= 1)
+	if last := r.chain[level(m)][sex(m.gender)]; last != nlp.None && r.who(last) == c.entity {
+		near := m.sentence-r.mentions[last].sentence <= 0
+		on(fChain, true)
+		on(fChainNear, near)
+	}
+	starts := m.place == roleSubject && m.head <= r.d.Sentences[m.sentence].First+1
+	on(fStartSubject, starts && d == 1 && c.subject)
+	on(fStartOther, starts && !c.subject)
+	if x.cluster != nlp.None {
+		f[fFame] = math.Log1p(float64(r.clusters[x.cluster].mentions)) / 2
+	}
+	f[fShare] = float64(c.lately) / float64(all.lately+1)
+	on(fOnly, all.n == 1)
+	on(fObjectNear, d == 0 && o.place != roleSubject && o.place != rolePossessor)
+	on(fNewest, len(x.mentions) == 1)
 	on(fSentenceStart, o.first == r.d.Sentences[o.sentence].First && d == 1)
 }
 
+// A crowd is what is common to all candidates of one pronoun.
+type crowd struct{ n, lately int }
+
+func crowdOf(cs []candidate) crowd {
+	c := crowd{n: len(cs)}
+	for i := range cs {
+		c.lately += cs[i].lately
+	}
+	return c
+}
+
+// level tells narration from speech, sex she from he; both index chain.
+func level(m *mention) int {
+	if m.quote == nlp.None {
+		return 0
+	}
+	return 1
+}
+
+func sex(gender string) int {
+	if gender == nlp.Female {
+		return 0
+	}
+	return 1
+}
+
 // weigh is how well candidate c fits pronoun i.
-func (r *reading) weigh(i int, c *candidate) float64 {
+func (r *reading) weigh(i int, c *candidate, all *crowd) float64 {
 	var f [features]float64
-	r.describe(i, c, &f)
+	r.describe(i, c, all, &f)
 	w := &weights()[use(&r.mentions[i])]
 	s := 0.0
 	for k, v := range f {

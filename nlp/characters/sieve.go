@@ -138,15 +138,20 @@ func (r *reading) before(i int) int {
 // heOrShe weighs the latest entities that agree and takes the heaviest.
 func (r *reading) heOrShe(i int) int {
 	cs := r.candidates(i)
+	all := crowdOf(cs)
 	best, top := nlp.None, 0.0
 	for k := range cs {
-		s := r.weigh(i, &cs[k])
+		s := r.weigh(i, &cs[k], &all)
 		if best == nlp.None || s > top {
 			best, top = cs[k].entity, s
 		}
 	}
+	if r.observe != nil {
+		best = r.observe(i, cs, best)
+	}
 	if best != nlp.None {
 		m := &r.mentions[i]
+		r.chain[level(m)][sex(m.gender)] = i
 		if x := &r.entities[best]; x.gender == "" {
 			if m.gender == nlp.Female {
 				x.votes[0]++
