@@ -185,7 +185,11 @@ func (r *reading) clarity(e *entity, m *mention) float64 {
 // nameOf gives the words of a mention as a name: one line, "the" for "The"
 // and for "a".
 func (r *reading) nameOf(m *mention) string {
-	s := nlp.Span{Start: r.d.Tokens[m.first].Span.Start, End: r.d.Tokens[m.end-1].Span.End}.Of(r.d.Text)
+	from := m.first
+	if m.kind == proper {
+		from = m.nameFirst
+	}
+	s := nlp.Span{Start: r.d.Tokens[from].Span.Start, End: r.d.Tokens[m.end-1].Span.End}.Of(r.d.Text)
 	s = strings.Join(strings.Fields(s), " ")
 	first, rest, ok := strings.Cut(s, " ")
 	if !ok {

@@ -102,9 +102,12 @@ func (r *reading) predicate(v int) {
 		return
 	}
 	o := nlp.None
-	if g.Object >= 0 {
+	switch {
+	case g.Complement >= 0:
+		o = r.byToken[g.Complement]
+	case g.Object >= 0:
 		o = r.byPhrase[g.Object]
-	} else {
+	default:
 		o = r.starts(g.End)
 	}
 	if o == nlp.None || o == s {

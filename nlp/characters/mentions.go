@@ -55,6 +55,7 @@ type mention struct {
 	mods             []string // adjectives and the like, lower case
 	names            []string // parts of a name, lower case, without title
 	title            string   // lower case
+	nameFirst        int      // token where title and name begin
 	plural           bool
 	gender           string
 	possessor        int // mention, or nlp.None
@@ -412,7 +413,7 @@ func (r *reading) readName(m *mention, from int) {
 	if !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NNP") && !r.isFirstName(r.d.Tokens[m.head].Lower) {
 		return
 	}
-	m.kind = proper
+	m.kind, m.nameFirst = proper, start
 	for t := start; t <= m.head; t++ {
 		w := strings.TrimSuffix(r.d.Tokens[t].Lower, ".")
 		if n, ok := r.lex.nouns[w]; ok && n.title && t < m.head && len(m.names) == 0 {

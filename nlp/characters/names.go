@@ -13,7 +13,9 @@ type cluster struct {
 	title    string
 	gender   string
 	plural   bool
+	place    bool // a street, a house
 	mentions int
+	inside   int     // mentions whose capital is not that of a sentence
 	score    float64 // above 0: somebody, not a place or a thing
 }
 
@@ -46,10 +48,10 @@ func (r *reading) clusterNames() []cluster {
 			if m.kind != proper || len(m.names) == 0 || (len(m.names) > 1) != (pass == 0) {
 				continue
 			}
-			c := matchName(cs, index, m)
+			c := matchName(r.lex, cs, index, m)
 			if c == nlp.None {
 				c = len(cs)
-				cs = append(cs, cluster{names: m.names, title: m.title, gender: m.gender, plural: m.plural})
+				cs = append(cs, cluster{names: m.names, title: m.title, gender: m.gender, plural: m.plural, place: placeName(r.lex, m)})
 				for _, w := range m.names {
 					add(w, c)
 				}
@@ -73,20 +75,40 @@ func (r *reading) clusterNames() []cluster {
 	}
 	for i := range r.mentions {
 		if m := &r.mentions[i]; m.cluster != nlp.None {
-			cs[m.cluster].score += r.personal(m)
+			c := &cs[m.cluster]
+			c.score += r.personal(m)
+			if !r.opens(m.first) || len(m.names) > 1 || m.title != "" {
+				c.inside++
+			}
+		}
+	}
+	for i := range cs {
+		// A word that has its capital only from its place in the sentence.
+		if c := &cs[i]; c.inside == 0 && r.lex.first[c.names[0]] == "" {
+			c.score -= 1.6 * float64(c.mentions)
 		}
 	}
 	return cs
 }
 
 // matchName gives the cluster a name belongs to, or nlp.None.
-func matchName(cs []cluster, index map[string][]int, m *mention) int {
-	seen := nlp.None
+func matchName(lex *lexicon, cs []cluster, index map[string][]int, m *mention) int {
+	seen, byLast, several := nlp.None, nlp.None, false
 	for k := len(m.names) - 1; k >= 0; k-- {
 		l := index[m.names[k]]
 		for j := len(l) - 1; j >= 0 && j >= len(l)-perWord; j-- {
 			c := &cs[l[j]]
-			if c.plural != m.plural || !sameName(c, m) {
+			if c.plural != m.plural || c.place != placeName(lex, m) || !sameName(c, m) {
+				continue
+			}
+			if len(c.names) == len(m.names) && c.title == m.title {
+				return l[j]
+			}
+			// A last name that two bear tells neither: "Miss Alder" of two
+			// sisters is a name of its own.
+			if len(m.names) == 1 && len(c.names) > 1 && m.names[0] != c.names[0] {
+				several = several || byLast != nlp.None && byLast != l[j]
+				byLast = l[j]
 				continue
 			}
 			// Of several, the one named most often, then the latest.
@@ -98,7 +120,15 @@ func matchName(cs []cluster, index map[string][]int, m *mention) int {
 			return seen
 		}
 	}
-	return nlp.None
+	if several && m.title != "" {
+		return nlp.None
+	}
+	return byLast
+}
+
+// placeName reports whether the name is one of a street, house or the like.
+func placeName(lex *lexicon, m *mention) bool {
+	return m.title == "" && len(m.names) > 1 && lex.ends[m.names[len(m.names)-1]]
 }
 
 // sameName reports whether the mention can be a form of the cluster's name.
@@ -118,25 +148,18 @@ func sameName(c *cluster, m *mention) bool {
 		long, short = short, long
 	}
 	if len(short) == 1 {
-		w := short[0]
-		first, last := long[0], long[len(long)-1]
-		if w == first {
-			return true
-		}
-		if w != last {
-			return false
-		}
-		// By the last name alone: with a title of the same sex, or the only one.
-		return true
+		return short[0] == long[0] || short[0] == long[len(long)-1]
 	}
-	// Two names or more on both sides: all of the short in the long, in order.
-	k := 0
-	for _, w := range long {
-		if k < len(short) && (w == short[k] || strings.HasSuffix(short[k], ".") && strings.HasPrefix(w, short[k][:1])) {
-			k++
-		}
-	}
-	return k == len(short)
+	// Two names or more on both sides: the same last, and the same first or
+	// its initial.
+	a, b := long[0], short[0]
+	return long[len(long)-1] == short[len(short)-1] && (a == b || initial(a, b) || initial(b, a))
+}
+
+// initial reports whether short is the initial of long.
+func initial(short, long string) bool {
+	short = strings.TrimSuffix(short, ".")
+	return len(short) == 1 && strings.HasPrefix(long, short)
 }
 
 // Prepositions that come before places.
@@ -200,4 +223,16 @@ func (r *reading) personal(m *mention) float64 {
 		}
 	}
 	return s
+}
+
+// opens reports whether token t opens a sentence or speech.
+func (r *reading) opens(t int) bool {
+	if t == 0 || r.d.Sentences[r.d.Tokens[t].Sentence].First == t {
+		return true
+	}
+	switch p := &r.d.Tokens[t-1]; {
+	case p.Tag == "“", p.Lower == ":", p.Lower == "--", p.Lower == "—", p.Lower == "!", p.Lower == "?":
+		return true
+	}
+	return false
 }

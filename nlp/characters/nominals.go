@@ -217,6 +217,9 @@ func (r *reading) ranked(m *mention) int {
 	if m.det != definite && m.det != possessed && m.det != theOther || m.kind == proper {
 		return nlp.None
 	}
+	if m.lemma == "other" || m.lemma == "latter" || m.lemma == "former" {
+		return r.theOther(m)
+	}
 	row := nlp.None
 	from := m.sentence
 	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 60; j-- {
@@ -226,7 +229,7 @@ func (r *reading) ranked(m *mention) int {
 			continue
 		}
 		x := &r.entities[e]
-		if !x.plural && m.lemma != "other" && m.lemma != "latter" && m.lemma != "former" && has(x.mods, m.lemma) {
+		if !x.plural && has(x.mods, m.lemma) {
 			return e
 		}
 		if x.plural && x.kind != nlp.Thing && row == nlp.None && from-o.sentence <= 4 {
@@ -252,6 +255,41 @@ func (r *reading) ranked(m *mention) int {
 	e.mods = append(e.mods, rank)
 	r.byHead[headKey{x.heads[0], false}] = append(r.byHead[headKey{x.heads[0], false}], id)
 	return id
+}
+
+// theOther resolves "the other", "the former", "the latter" among the last
+// two single somebodies: the other is not the last who acted.
+func (r *reading) theOther(m *mention) int {
+	var two []int
+	actor := nlp.None
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 40 && len(two) < 2; j-- {
+		o := &r.mentions[r.recent[j]]
+		if m.sentence-o.sentence > 6 {
+			break
+		}
+		e := r.find(o.entity)
+		if e == nlp.None || r.entities[e].plural || m.quote == nlp.None && o.quote != nlp.None || r.entities[e].kind == nlp.Thing {
+			continue
+		}
+		if actor == nlp.None && o.place == roleSubject {
+			actor = e
+		}
+		if !has2(two, e) {
+			two = append(two, e)
+		}
+	}
+	if len(two) < 2 {
+		return nlp.None
+	}
+	switch {
+	case m.lemma == "latter":
+		return two[0]
+	case m.lemma == "former":
+		return two[1]
+	case two[0] == actor:
+		return two[1]
+	}
+	return two[0]
 }
 
 // A wider noun ("the old man", "the creature") takes the latest somebody it

@@ -35,10 +35,30 @@ func (r *reading) beginTurn(i int) {
 	if t.speaker == nlp.None && prev != nlp.None && r.closeTurns(prev, i) {
 		t.speaker = r.answering(prev, i, voc)
 	}
+	if t.speaker == nlp.None && t.outer == nlp.None {
+		t.speaker = r.lastActor(i, voc)
+	}
 	if t.speaker != nlp.None {
 		t.speaker = r.find(t.speaker)
 	}
 	r.hear(i, prev, voc)
+}
+
+// lastActor gives who was told of last as doing something, within three
+// sentences before quote i: the last resort.
+func (r *reading) lastActor(i, not int) int {
+	now := r.d.Tokens[r.q[i].First].Sentence
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 30; j-- {
+		m := &r.mentions[r.recent[j]]
+		if now-m.sentence > 3 {
+			break
+		}
+		e := r.find(m.entity)
+		if e != nlp.None && e != not && m.quote == nlp.None && m.place == roleSubject && r.entities[e].kind != nlp.Thing {
+			return e
+		}
+	}
+	return nlp.None
 }
 
 // turnBefore gives the quote before i at the same level.
@@ -67,7 +87,7 @@ func (r *reading) oneBreath(prev, i int) bool {
 		e := r.who(t.beat)
 		return e == nlp.None || e == r.find(p.speaker) || r.mentions[t.beat].first > r.q[i].First
 	}
-	if p.tag == nlp.None || p.before || r.mentions[p.tag].first < r.q[prev].End {
+	if p.tag == nlp.None || p.before || r.mentions[p.tag].first < r.q[prev].End || r.asks(prev) {
 		return false
 	}
 	stops := 0
@@ -78,6 +98,16 @@ func (r *reading) oneBreath(prev, i int) bool {
 		}
 	}
 	return stops <= 1 && r.q[i].First-r.q[prev].End < 25
+}
+
+// asks reports whether quote i ends with a question mark.
+func (r *reading) asks(i int) bool {
+	for t := r.q[i].End - 1; t > r.q[i].First && t >= r.q[i].End-3; t-- {
+		if r.d.Tokens[t].Lower == "?" {
+			return true
+		}
+	}
+	return false
 }
 
 // tagAhead gives a later quote of the same paragraph with a reporting clause.

@@ -415,7 +415,7 @@ func (r *reading) findBeat(i int) {
 	t := &r.turns[i]
 	if s := r.sentenceBefore(q.First); s >= 0 && (r.d.Sentences[s].Paragraph == t.paragraph) {
 		sent := r.d.Sentences[s]
-		if m := r.actor(sent.First, min(q.First, sent.End), i); m != nlp.None && (!r.flow || sent.End-sent.First < 25) {
+		if m := r.actor(sent.First, min(q.First, sent.End), i); m != nlp.None {
 			t.beat = m
 			if !r.flow {
 				return
