@@ -36,6 +36,7 @@ func prepare(d *nlp.Document, q []nlp.Quote) *reading {
 	r.have()
 	r.clusters = r.clusterNames()
 	r.learnGenders()
+	r.findHandles()
 	r.clusterEntity = fill(len(r.clusters))
 	r.done = make([]bool, len(r.mentions))
 	return r

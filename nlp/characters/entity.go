@@ -21,17 +21,30 @@ type entity struct {
 	mentions  []int
 	named     bool
 	last      int // latest mention, or nlp.None
+	named0    int // latest mention that is no pronoun, or nlp.None
 	lastPlace int
 	told      int // mentions so far outside quotes
 }
 
 func (r *reading) newEntity(m *mention) int {
 	id := len(r.entities)
-	e := entity{parent: id, cluster: m.cluster, gender: m.gender, plural: m.plural, kind: m.noun.kind, possessor: nlp.None, last: nlp.None}
+	e := entity{parent: id, cluster: m.cluster, gender: m.gender, plural: m.plural, kind: m.noun.kind, possessor: nlp.None, last: nlp.None, named0: nlp.None}
 	if e.kind == "" {
 		e.kind = nlp.Person
 		if m.kind == nominal {
 			e.kind = nlp.Thing
+		}
+	}
+	if e.gender == "" {
+		u := m.noun.usual
+		if l := r.likely[norm(m.lemma)]; l != "" && m.kind == nominal {
+			u = l
+		}
+		switch u {
+		case nlp.Female:
+			e.votes[0] += 0.7
+		case nlp.Male:
+			e.votes[1] += 0.7
 		}
 	}
 	r.entities = append(r.entities, e)
@@ -93,6 +106,7 @@ func (r *reading) join(a, b int) bool {
 	if x.of == "" {
 		x.of = y.of
 	}
+	x.named0 = max(x.named0, y.named0)
 	if y.last > x.last {
 		x.last, x.lastPlace = y.last, y.lastPlace
 	}
@@ -145,6 +159,9 @@ func (r *reading) settle(i, id int) {
 	m.entity = id
 	e.mentions = append(e.mentions, i)
 	e.last, e.lastPlace = i, m.place
+	if m.kind != pronoun {
+		e.named0 = max(e.named0, i)
+	}
 	if m.quote == nlp.None {
 		e.told++
 	}

@@ -36,8 +36,9 @@ type noun struct {
 	kind   string // nlp.Person ...; "" is no character
 	gender string
 	does   int
-	title  bool // stands before a name
-	tgen   string
+	usual  string // gender that is likely, not told: the captain of an old tale is a man
+	title  bool   // stands before a name
+	tgen   string // gender it then tells
 }
 
 type lexicon struct {
@@ -102,7 +103,10 @@ func (l *lexicon) peopleLine(w []string) error {
 	if !ok || len(w) < 4 {
 		return fmt.Errorf("want kind, gender, use and nouns, have %q", strings.Join(w, " "))
 	}
-	gender := strings.Trim(w[1], ".")
+	gender, usual := strings.Trim(w[1], "."), ""
+	if g, ok := strings.CutSuffix(gender, "?"); ok {
+		gender, usual = "", g
+	}
 	does, ok := map[string]int{".": plain, "kin": kin, "role": role, "age": age, "vague": vague, "title": plain}[w[2]]
 	if !ok {
 		return fmt.Errorf("unknown use %q", w[2])
@@ -110,6 +114,12 @@ func (l *lexicon) peopleLine(w []string) error {
 	for _, word := range w[3:] {
 		n, had := l.nouns[word]
 		switch {
+		case usual != "":
+			n.usual = usual
+			if n.kind == "" {
+				n.kind = kind
+			}
+			l.nouns[word] = n
 		case w[2] == "title":
 			n.title, n.tgen = true, gender
 			if n.kind == "" {

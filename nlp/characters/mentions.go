@@ -80,6 +80,7 @@ type reading struct {
 	byToken  []int // innermost mention whose head is the token, or nlp.None
 	quoteAt  []int // innermost quote of each token, or nlp.None
 	verbAt   []int // verb group whose head is the token, or nlp.None
+	clause   []int // verb group last begun in the sentence before the token, or nlp.None
 	phraseAt []int // phrase that begins at the token, or nlp.None
 	role     []int // role of a phrase
 	roleVerb []int
@@ -102,6 +103,9 @@ type reading struct {
 	seen          []seenMark
 	stamp         int
 	scratch       []candidate
+	handle        []int     // of each mention, or nlp.None
+	handles       [][]int   // mentions of each handle
+	latest        [2]int    // the last entity meant by she, by he
 	chain         [2][2]int // the last he and she, in narration and in speech
 
 	// observe, when set, sees each choice and may change it; used to fit the
@@ -118,7 +122,7 @@ func fill(n int) []int {
 }
 
 func newReading(d *nlp.Document, q []nlp.Quote) *reading {
-	r := &reading{d: d, q: q, lex: words(), teller: nlp.None, chain: [2][2]int{{nlp.None, nlp.None}, {nlp.None, nlp.None}}}
+	r := &reading{d: d, q: q, lex: words(), teller: nlp.None, latest: [2]int{nlp.None, nlp.None}, chain: [2][2]int{{nlp.None, nlp.None}, {nlp.None, nlp.None}}}
 	n := len(d.Tokens)
 	r.byToken, r.quoteAt, r.verbAt, r.phraseAt = fill(n), fill(n), fill(n), fill(n)
 	r.byPhrase = fill(len(d.Phrases))
@@ -140,6 +144,17 @@ func newReading(d *nlp.Document, q []nlp.Quote) *reading {
 		set(v.Object, roleObject, i)
 		set(v.Indirect, roleIndirect, i)
 		set(v.By, roleBy, i)
+	}
+	r.clause = fill(n)
+	last, sentence := nlp.None, -1
+	for t := range d.Tokens {
+		if s := d.Tokens[t].Sentence; s != sentence {
+			last, sentence = nlp.None, s
+		}
+		r.clause[t] = last
+		if r.verbAt[t] != nlp.None {
+			last = r.verbAt[t]
+		}
 	}
 	r.findMentions()
 	return r
@@ -299,6 +314,12 @@ func (r *reading) addNominal(first, end, head, phrase, owner int) {
 	m.phrase, m.kind = phrase, nominal
 	tok := &r.d.Tokens[head]
 	m.lemma = lemmaOf(tok)
+	if k := r.nameOnly(first, head); k != nlp.None {
+		// "Nilo bent" read as one phrase: the name is meant.
+		m.end, m.head, head, end = k+1, k, k, k+1
+		tok = &r.d.Tokens[head]
+		m.lemma, m.place = lemmaOf(tok), roleSubject
+	}
 	m.plural = strings.HasSuffix(tok.Tag, "S") && strings.HasPrefix(tok.Tag, "NN")
 	if owner != nlp.None {
 		m.place, m.verb = rolePossessor, r.roleVerb[owner]
@@ -315,6 +336,13 @@ func (r *reading) addNominal(first, end, head, phrase, owner int) {
 	if m.gender == "" {
 		m.gender = m.noun.gender
 	}
+	if m.gender == "" && m.kind == nominal {
+		for _, w := range m.mods { // "a woman servant"
+			if n := r.lex.nouns[w]; n.does == age && n.gender != "" {
+				m.gender = n.gender
+			}
+		}
+	}
 	if m.noun.kind == nlp.Group && m.kind == nominal {
 		m.plural = true
 	}
@@ -322,6 +350,22 @@ func (r *reading) addNominal(first, end, head, phrase, owner int) {
 		m.lemma = tok.Lower
 	}
 	r.push(m)
+}
+
+// nameOnly gives the last token of the name that a phrase without determiner
+// begins with, where its head is a small word that names nobody.
+func (r *reading) nameOnly(first, head int) int {
+	t := first
+	for t < head && strings.HasPrefix(r.d.Tokens[t].Tag, "NNP") && r.capital(t) {
+		t++
+	}
+	if t == first || t < head || r.capital(head) {
+		return nlp.None
+	}
+	if n := r.lex.nouns[lemmaOf(&r.d.Tokens[head])]; n.kind != "" {
+		return nlp.None
+	}
+	return t - 1
 }
 
 func lemmaOf(t *nlp.Token) string {
@@ -444,7 +488,7 @@ func (r *reading) readName(m *mention, from int) {
 	if strings.HasSuffix(r.d.Tokens[m.head].Tag, "PS") && !r.isFirstName(m.names[len(m.names)-1]) {
 		m.plural = true
 	} else {
-		m.plural = false
+		m.plural = m.det == definite && m.title == "" && len(m.names) == 1 && strings.HasSuffix(m.names[0], "s")
 	}
 	if m.gender == "" && len(m.names) > 0 {
 		if g := r.lex.first[m.names[0]]; g == nlp.Female || g == nlp.Male {

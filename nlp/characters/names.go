@@ -1,6 +1,7 @@
 package characters
 
 import (
+	"math"
 	"strings"
 
 	"feltpage/nlp"
@@ -83,12 +84,36 @@ func (r *reading) clusterNames() []cluster {
 		}
 	}
 	for i := range cs {
-		// A word that has its capital only from its place in the sentence.
-		if c := &cs[i]; c.inside == 0 && r.lex.first[c.names[0]] == "" {
-			c.score -= 1.6 * float64(c.mentions)
+		c := &cs[i]
+		c.score += 0.3
+		// A word that may have its capital only from its place in the sentence.
+		if c.inside == 0 && r.lex.first[c.names[0]] == "" {
+			c.score -= math.Min(1.2*float64(c.mentions), 3)
 		}
 	}
+	r.followNames(cs)
 	return cs
+}
+
+// followNames counts for a name the he or she that comes after it in the same
+// sentence or opens the next.
+func (r *reading) followNames(cs []cluster) {
+	last := nlp.None
+	for i := range r.mentions {
+		m := &r.mentions[i]
+		switch {
+		case m.quote != nlp.None:
+		case m.kind == pronoun && m.form.class == third && last != nlp.None:
+			if o := &r.mentions[last]; m.sentence-o.sentence <= 1 && o.cluster != nlp.None {
+				cs[o.cluster].score += 0.7
+			}
+			last = nlp.None
+		case m.kind == proper && m.place == roleSubject:
+			last = i
+		case m.kind == nominal && m.noun.kind != "":
+			last = nlp.None
+		}
+	}
 }
 
 // matchName gives the cluster a name belongs to, or nlp.None.
@@ -164,7 +189,7 @@ func initial(short, long string) bool {
 
 // Prepositions that come before places.
 var placing = map[string]bool{"in": true, "at": true, "near": true, "into": true, "towards": true, "toward": true,
-	"from": true, "to": true, "through": true, "across": true, "round": true, "around": true, "throughout": true, "up": true, "down": true, "on": true, "upon": true, "over": true}
+	"through": true, "across": true, "round": true, "around": true, "throughout": true}
 
 // personal is how much one mention speaks for a person and not a place or
 // thing; the weights are ours, by judgement, kept to halves.
@@ -177,21 +202,28 @@ func (r *reading) personal(m *mention) float64 {
 	if r.lex.first[m.names[0]] != "" {
 		s += 2
 	}
-	if r.lex.places[last] && m.title == "" {
+	if r.lex.places[last] && m.title == "" && r.lex.first[m.names[0]] == "" {
 		s -= 3
 	}
 	if r.lex.ends[last] && m.title == "" && (len(m.names) > 1 || m.det == definite) {
 		s -= 4
 	}
-	if r.lex.other[last] && m.title == "" && r.lex.first[m.names[0]] == "" {
+	if r.lex.other[last] && m.title == "" {
 		s -= 4
+		if r.lex.first[m.names[0]] != "" {
+			s += 1.5
+		}
 	}
 	switch m.place {
 	case roleSubject:
 		s += 0.5
 		if m.verb != nlp.None {
-			if v := r.d.Tokens[r.d.Verbs[m.verb].Head].Lower; quotes.Reports(v) || minds[lemmaOf(&r.d.Tokens[r.d.Verbs[m.verb].Head])] {
+			v := &r.d.Tokens[r.d.Verbs[m.verb].Head]
+			switch {
+			case quotes.Reports(v.Lower) || minds[lemmaOf(v)]:
 				s += 1.5
+			case deeds[lemmaOf(v)]:
+				s += 0.7
 			}
 		}
 	case rolePossessor:
@@ -215,11 +247,12 @@ func (r *reading) personal(m *mention) float64 {
 		switch {
 		case before == "of":
 			s -= 0.5
+		case before == "in" || before == "at":
+			s -= 2
 		case placing[before]:
 			s--
-			if before == "in" || before == "at" {
-				s--
-			}
+		case before == "to" || before == "from" || before == "on" || before == "upon" || before == "over":
+			s -= 0.4
 		}
 	}
 	return s

@@ -260,6 +260,13 @@ func (r *reading) ranked(m *mention) int {
 // theOther resolves "the other", "the former", "the latter" among the last
 // two single somebodies: the other is not the last who acted.
 func (r *reading) theOther(m *mention) int {
+	if e := r.otherOf(m, false); e != nlp.None {
+		return e
+	}
+	return r.otherOf(m, true)
+}
+
+func (r *reading) otherOf(m *mention, animals bool) int {
 	var two []int
 	actor := nlp.None
 	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 40 && len(two) < 2; j-- {
@@ -268,7 +275,10 @@ func (r *reading) theOther(m *mention) int {
 			break
 		}
 		e := r.find(o.entity)
-		if e == nlp.None || r.entities[e].plural || m.quote == nlp.None && o.quote != nlp.None || r.entities[e].kind == nlp.Thing {
+		if e == nlp.None || m.quote == nlp.None && o.quote != nlp.None {
+			continue
+		}
+		if x := &r.entities[e]; x.plural || x.kind == nlp.Thing || x.kind == nlp.Animal && !animals {
 			continue
 		}
 		if actor == nlp.None && o.place == roleSubject {
@@ -278,15 +288,12 @@ func (r *reading) theOther(m *mention) int {
 			two = append(two, e)
 		}
 	}
-	if len(two) < 2 {
-		return nlp.None
-	}
 	switch {
+	case len(two) < 2:
+		return nlp.None
 	case m.lemma == "latter":
 		return two[0]
-	case m.lemma == "former":
-		return two[1]
-	case two[0] == actor:
+	case m.lemma == "former", two[0] == actor:
 		return two[1]
 	}
 	return two[0]

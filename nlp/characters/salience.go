@@ -21,7 +21,8 @@ type candidate struct {
 	last    int // mention
 	rank    int // how many other candidates were named since
 	subject bool
-	lately  int // mentions within the last three sentences
+	inner   bool // named as possessor of a later candidate: the king of "the king's son"
+	lately  int  // mentions within the last three sentences
 }
 
 // candidates lists the entities that agree with pronoun i, the latest named
@@ -62,6 +63,9 @@ func (r *reading) candidates(i int) []candidate {
 		}
 		s.at = len(cs)
 		c := candidate{entity: e, last: r.recent[j], rank: len(cs)}
+		if len(cs) > 0 && r.mentions[cs[len(cs)-1].last].possessor == c.last {
+			c.inner = true
+		}
 		if d <= 2 {
 			c.lately = 1
 		}
@@ -122,6 +126,15 @@ const (
 	fOnly
 	fObjectNear
 	fNewest
+	fPrevClause
+	fPhraseOfSubject
+	fInner
+	fNobody
+	fNamedLater
+	fNamedNext
+	fAhead
+	fSinceNamed
+	fLatestNamed
 	features
 )
 
@@ -130,18 +143,25 @@ var featureNames = [features]string{"same-sentence", "one-sentence", "two-senten
 	"by-pronoun", "by-name", "by-the", "by-a", "gender-known", "gender-votes", "gender-against", "often", "lately", "own-clause",
 	"both-subject", "both-object", "late-subject", "out-of-quote", "into-quote", "same-quote", "speaker", "listener", "just-spoke",
 	"animal", "thing", "same-paragraph", "only-possessor", "at-sentence-start",
-	"last-same-pronoun", "last-same-pronoun-near", "starts-and-was-subject", "starts-and-was-not", "fame", "share", "only-one", "object-of-same-sentence", "just-introduced"}
+	"last-same-pronoun", "last-same-pronoun-near", "starts-and-was-subject", "starts-and-was-not", "fame", "share", "only-one", "object-of-same-sentence", "just-introduced",
+	"subject-of-clause-before", "in-phrase-of-subject", "possessor-of-another", "anybody",
+	"named-later-in-sentence", "named-in-next-sentence", "named-ahead", "since-named", "latest-named"}
 
-// The three uses of a pronoun, weighed apart.
+var anybody = set("somebody someone nobody anybody anyone everybody everyone one")
+
+// The uses of a pronoun, weighed apart.
 const (
 	asSubject = iota
 	asObject
 	asPossessive
+	inSpeech
 	uses
 )
 
 func use(m *mention) int {
 	switch {
+	case m.quote != nlp.None:
+		return inSpeech
 	case m.form.possessive:
 		return asPossessive
 	case m.place == roleSubject || m.lemma == "he" || m.lemma == "she":
@@ -180,25 +200,45 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 	on(fDefinite, o.kind == nominal && o.det != indefinite)
 	on(fIndefinite, o.kind == nominal && o.det == indefinite)
 	on(fGender, x.gender != "")
-	own, against := x.votes[0], x.votes[1]
+	pro, against := x.votes[0], x.votes[1]
 	if m.gender == nlp.Male {
-		own, against = against, own
+		pro, against = against, pro
 	}
 	if x.gender == "" {
-		f[fVotes] = math.Min(own, 4) / 4
+		f[fVotes] = math.Min(pro, 4) / 4
 		f[fAgainst] = math.Min(against, 4) / 4
 	}
 	f[fCount] = math.Log1p(float64(len(x.mentions)))
 	f[fLately] = math.Min(float64(c.lately), 6) / 3
-	if m.verb != nlp.None && m.place == rolePossessor {
-		on(fClause, r.subjectEntity(m) == c.entity)
-	} else if m.verb != nlp.None {
-		if g := r.d.Verbs[m.verb].Governor; g >= 0 {
-			if s := r.subjectOf(g); s != nlp.None && r.who(s) == c.entity {
-				f[fClause] = 1
-			}
+	own := m.verb
+	if own == nlp.None || m.place == roleSubject {
+		own = r.clause[m.head]
+	}
+	if own != nlp.None {
+		if s := r.subjectOf(own); s != nlp.None && s != i && r.done[s] && r.who(s) == c.entity {
+			on(fClause, m.place != roleSubject && m.verb != nlp.None)
+			on(fPhraseOfSubject, m.place != roleSubject && m.verb == nlp.None)
+			on(fPrevClause, m.place == roleSubject)
 		}
 	}
+	on(fInner, c.inner)
+	if named := x.named0; named != nlp.None && named < len(r.handle) {
+		f[fSinceNamed] = math.Log1p(float64(max(0, m.sentence-r.mentions[named].sentence))) / 2
+		on(fLatestNamed, named == all.named)
+		ahead := r.ahead(r.handle[named], i)
+		for k, j := range ahead {
+			d := r.mentions[j].sentence - m.sentence
+			if k == 0 {
+				on(fNamedLater, d == 0)
+				on(fNamedNext, d == 1 && r.mentions[j].place == roleSubject)
+			}
+			if d > 6 || k == 8 {
+				break
+			}
+			f[fAhead] = math.Log1p(float64(k+1)) / 2
+		}
+	}
+	on(fNobody, len(x.heads) > 0 && anybody[x.heads[0]])
 	on(fParallelSubject, m.place == roleSubject && o.place == roleSubject)
 	on(fParallelObject, m.place == roleObject && o.place == roleObject)
 	on(fLateSubject, c.subject)
@@ -235,12 +275,13 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 }
 
 // A crowd is what is common to all candidates of one pronoun.
-type crowd struct{ n, lately int }
+type crowd struct{ n, lately, named int }
 
-func crowdOf(cs []candidate) crowd {
-	c := crowd{n: len(cs)}
+func (r *reading) crowdOf(cs []candidate) crowd {
+	c := crowd{n: len(cs), named: nlp.None}
 	for i := range cs {
 		c.lately += cs[i].lately
+		c.named = max(c.named, r.entities[cs[i].entity].named0)
 	}
 	return c
 }

@@ -138,7 +138,7 @@ func (r *reading) before(i int) int {
 // heOrShe weighs the latest entities that agree and takes the heaviest.
 func (r *reading) heOrShe(i int) int {
 	cs := r.candidates(i)
-	all := crowdOf(cs)
+	all := r.crowdOf(cs)
 	best, top := nlp.None, 0.0
 	for k := range cs {
 		s := r.weigh(i, &cs[k], &all)
@@ -146,12 +146,16 @@ func (r *reading) heOrShe(i int) int {
 			best, top = cs[k].entity, s
 		}
 	}
+	if best == nlp.None {
+		best = r.lastResort(i)
+	}
 	if r.observe != nil {
 		best = r.observe(i, cs, best)
 	}
 	if best != nlp.None {
 		m := &r.mentions[i]
 		r.chain[level(m)][sex(m.gender)] = i
+		r.latest[sex(m.gender)] = best
 		if x := &r.entities[best]; x.gender == "" {
 			if m.gender == nlp.Female {
 				x.votes[0]++
@@ -161,6 +165,30 @@ func (r *reading) heOrShe(i int) int {
 		}
 	}
 	return best
+}
+
+// lastResort is for a pronoun with nobody near who agrees: somebody named
+// later in its sentence ("When he woke, Moss ..."), else whoever he or she
+// meant last, however long ago.
+func (r *reading) lastResort(i int) int {
+	m := &r.mentions[i]
+	for j := i + 1; j < len(r.mentions) && j < i+8 && r.mentions[j].sentence == m.sentence; j++ {
+		o := &r.mentions[j]
+		if o.place != roleSubject || o.kind == pronoun || o.plural || o.quote != m.quote || o.gender != m.gender && o.gender != "" || o.possessor == i {
+			continue
+		}
+		if o.kind == nominal && !r.somebody(o) {
+			continue
+		}
+		r.resolve(j)
+		if e := r.who(j); e != nlp.None && r.agrees(e, m) {
+			return e
+		}
+	}
+	if e := r.find(r.latest[sex(m.gender)]); e != nlp.None && r.agrees(e, m) && !r.barred(i, e) {
+		return e
+	}
+	return nlp.None
 }
 
 // it takes the latest animal, being or living thing, unless a nearer lifeless

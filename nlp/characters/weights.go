@@ -21,7 +21,7 @@ var weights = sync.OnceValue(func() *[uses][features]float64 {
 })
 
 // parseWeights reads lines of feature, weight as subject, as object, as
-// possessive.
+// possessive, in speech.
 func parseWeights(text string) (*[uses][features]float64, error) {
 	if !strings.Contains(text, "# Source:") || !strings.Contains(text, "# Licence:") {
 		return nil, fmt.Errorf("characters: salience.txt states no source or licence")
