@@ -21,10 +21,8 @@ func (s *Store) PutAnalysis(textHash string, a *nlp.Analysis) error {
 		return fmt.Errorf("keeping an analysis: %w", err)
 	}
 	return s.write("keeping an analysis", func(tx *sql.Tx) error {
-		// It belongs to the demo household where its story does.
-		var demo bool
-		err := tx.QueryRow("SELECT demo FROM story WHERE text_hash = ?", textHash).Scan(&demo)
-		if err != nil && !errors.Is(err, sql.ErrNoRows) {
+		demo, err := demoText(tx, textHash)
+		if err != nil {
 			return err
 		}
 		m, err := s.stamp(demo)
@@ -36,6 +34,16 @@ func (s *Store) PutAnalysis(textHash string, a *nlp.Analysis) error {
 		}
 		return insert(tx, "analysis", m, "text_hash", textHash, "engine", a.Engine, "body", body.Bytes())
 	})
+}
+
+// demoText reports whether a text is a story of the demo household; what is
+// kept of it then goes when that does.
+func demoText(tx *sql.Tx, hash string) (demo bool, err error) {
+	err = tx.QueryRow("SELECT demo FROM story WHERE text_hash = ?", hash).Scan(&demo)
+	if errors.Is(err, sql.ErrNoRows) {
+		return false, nil
+	}
+	return demo, err
 }
 
 // Analysis gives what an engine version says about a text, or ErrNotFound.

@@ -25,6 +25,9 @@ func (s *Store) EraseLearner(id string) error {
 		if err := changed(tx.Exec("DELETE FROM learner WHERE id = ?", id)); err != nil {
 			return err
 		}
+		if _, err := tx.Exec("DELETE FROM setting WHERE value = ? OR instr(name, ?) > 0", id, id); err != nil {
+			return err
+		}
 		return eraseEmptySittings(tx)
 	})
 }
@@ -41,6 +44,8 @@ func (s *Store) RemoveDemo() error {
 	return s.erase("removing the demo household", func(tx *sql.Tx) error {
 		for _, q := range []string{
 			"UPDATE story SET demo = 0 WHERE demo AND EXISTS (SELECT 1 FROM sitting WHERE story = story.id AND NOT demo)",
+			"DELETE FROM setting WHERE EXISTS (SELECT 1 FROM learner WHERE demo AND" +
+				" (learner.id = setting.value OR instr(setting.name, learner.id) > 0))",
 			"UPDATE analysis SET demo = 0 WHERE text_hash IN (SELECT text_hash FROM story WHERE NOT demo)",
 		} {
 			if _, err := tx.Exec(q); err != nil {

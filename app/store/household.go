@@ -80,7 +80,8 @@ func (s *Store) SaveExpression(x record.Expression) (record.Expression, error) {
 	return x, err
 }
 
-// SaveMend keeps the guide's mend of what the engine found.
+// SaveMend keeps the guide's mend of what the engine found. A mend of a story of
+// the demo household goes with it.
 func (s *Store) SaveMend(m record.Mend) (record.Mend, error) { return s.addMend(m, "") }
 
 // UndoMend takes a mend back; both stay as facts.
@@ -96,7 +97,11 @@ func (s *Store) UndoMend(id string) error {
 
 func (s *Store) addMend(m record.Mend, undoes string) (record.Mend, error) {
 	err := s.write("keeping a mend", func(tx *sql.Tx) (err error) {
-		if m.Meta, err = s.stamp(m.Demo); err != nil {
+		demo, err := demoText(tx, m.TextHash)
+		if err != nil {
+			return err
+		}
+		if m.Meta, err = s.stamp(m.Demo || demo); err != nil {
 			return err
 		}
 		seq, err := tick(tx)

@@ -115,7 +115,7 @@ func TestAKillLosesNoAnswer(t *testing.T) {
 func TestEveryCommitReachesTheDisk(t *testing.T) {
 	s := openTest(t)
 	for pragma, want := range map[string]string{
-		"synchronous": "2", "journal_mode": "wal", "foreign_keys": "1", "recursive_triggers": "1",
+		"synchronous": "2", "fullfsync": "1", "journal_mode": "wal", "foreign_keys": "1", "recursive_triggers": "1",
 		"secure_delete": "1", "busy_timeout": "5000", "application_id": fmt.Sprint(applicationID),
 	} {
 		var got string

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"database/sql"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -193,4 +194,32 @@ func TestFilesAreTheOwnersAlone(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, os.FileMode(0o600), info.Mode().Perm(), e.Name())
 	}
+}
+
+// Whatever lies where our file should be, looking at it gives one of the known
+// errors or finds our file, and leaves it as it was.
+func FuzzCheck(f *testing.F) {
+	dir := f.TempDir()
+	s, err := Open(dir, Options{})
+	require.NoError(f, err)
+	require.NoError(f, s.Close())
+	good, err := os.ReadFile(filepath.Join(dir, FileName))
+	require.NoError(f, err)
+	f.Add(good[:4096])
+	f.Add(good[:100])
+	f.Add([]byte("flour"))
+	f.Add([]byte{})
+	f.Fuzz(func(t *testing.T, b []byte) {
+		path := filepath.Join(t.TempDir(), FileName)
+		require.NoError(t, os.WriteFile(path, b, 0o600))
+		if _, err := check(path, 1); err != nil {
+			require.True(t, errors.Is(err, ErrForeign) || errors.Is(err, ErrDamaged) || errors.Is(err, ErrNewer), "%v", err)
+		}
+		after, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.Equal(t, b, after)
+		entries, err := os.ReadDir(filepath.Dir(path))
+		require.NoError(t, err)
+		require.Len(t, entries, 1)
+	})
 }
