@@ -5,6 +5,7 @@ package store
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -29,8 +30,8 @@ import (
 )
 
 // Started with this set to a data folder, the test binary opens the household
-// there, sits down to a story of the shelf and answers, telling after each
-// thing done where it stands, until it is killed.
+// there, sits down to a story of the shelf and answers, telling before each
+// thing to do where it stands and going on when a byte comes in.
 const readHere = "FELTPAGE_TEST_READ_HERE"
 
 // lesson gives the plan of a sitting on the first starter story with at least
@@ -96,6 +97,9 @@ func readUntilKilled(dir string) {
 		}
 		for i := 0; g.View().Phase != model.Ended; i++ {
 			fmt.Println(where(g))
+			if _, err := os.Stdin.Read(make([]byte, 1)); err != nil {
+				return err
+			}
 			switch v := g.View(); {
 			case v.Phase == model.Feedback:
 				g.Next()
@@ -106,8 +110,7 @@ func readUntilKilled(dir string) {
 				g.Next()
 			}
 		}
-		fmt.Println("ended")
-		select {} // until killed
+		return errors.New("read to the end and was not killed")
 	}()
 	fmt.Fprintln(os.Stderr, err)
 	os.Exit(1)
@@ -122,18 +125,25 @@ func TestAKilledSittingGoesOnWhereItWas(t *testing.T) {
 		cmd.Env = append(os.Environ(), readHere+"="+dir)
 		out, err := cmd.StdoutPipe()
 		require.NoError(t, err)
+		goOn, err := cmd.StdinPipe()
+		require.NoError(t, err)
 		var said strings.Builder
 		cmd.Stderr = &said
 		require.NoError(t, cmd.Start())
 		var told []string
 		for in := bufio.NewScanner(out); in.Scan(); {
 			told = append(told, in.Text())
-			if len(told) == lines {
+			if len(told) <= lines {
+				_, err := goOn.Write([]byte{'\n'})
+				require.NoError(t, err)
+			}
+			if len(told) == lines { // it is doing the next thing, or about to
 				require.NoError(t, cmd.Process.Signal(syscall.SIGKILL))
 			}
 		}
 		require.Error(t, cmd.Wait())
 		require.GreaterOrEqual(t, len(told), lines, said.String())
+		require.Empty(t, said.String())
 
 		s := must[*Store](t)(Open(dir, Options{}))
 		learners := must[[]record.Learner](t)(s.Learners())
