@@ -92,6 +92,43 @@ type Document struct {
 	Verbs      []VerbGroup  // in order of Head
 }
 
+// Predicates gives the complement of verb group v and the adjectives and
+// participles joined to it ("was [tired], [cold] and very [hungry]"), or nothing
+// where it has none.
+func (d *Document) Predicates(v int) []int {
+	g := &d.Verbs[v]
+	if g.Complement == None {
+		return nil
+	}
+	out := []int{g.Complement}
+	end := d.Sentences[d.Tokens[g.Complement].Sentence].End
+	joined := false
+	for i := g.Complement + 1; i < end && i < g.Complement+12; i++ {
+		switch tag := d.Tokens[i].Tag; tag {
+		case ",":
+			joined = true
+		case "CC":
+			if d.Tokens[i].Lower == "but" {
+				return out // "was tired but glad": the other half may be denied
+			}
+			joined = true
+		case "RB":
+			if d.Tokens[i].Lower == "not" {
+				return out
+			}
+		case "JJ", "JJR", "JJS", "VBN":
+			if !joined || i+1 < end && len(d.Tokens[i+1].Tag) > 1 && d.Tokens[i+1].Tag[:2] == "NN" {
+				return out
+			}
+			out = append(out, i)
+			joined = false
+		default:
+			return out
+		}
+	}
+	return out
+}
+
 // Word gives the text of token i as written.
 func (d *Document) Word(i int) string { return d.Tokens[i].Span.Of(d.Text) }
 

@@ -29,7 +29,11 @@ func (p *parser) phrase(i, end int) int {
 		}
 		p.add(nlp.NounPhrase{First: i, End: n, Head: i, Possessor: nlp.None, Pronoun: true})
 		return n
-	case det, predet, possPronoun, whose, number, adjective, noun:
+	case adjective:
+		if i > 0 && atTimes[p.word(i)] && p.word(i-1) == "at" {
+			return i // "at last one of them"
+		}
+	case det, predet, possPronoun, whose, number, noun:
 	case verbIng, verbEn:
 		// "trembling hands" only after something that opens a phrase.
 		return i
@@ -105,7 +109,7 @@ scan:
 			}
 		case comma, conjunction:
 			// "a cold, dark wood", "a poor and lonely boy"
-			if head != nlp.None || mod != j-1 || !p.adjectivesGoOn(j+1, end) {
+			if head != nlp.None || !opened || mod != j-1 || !p.adjectivesGoOn(j+1, end) {
 				break scan
 			}
 		case whPronoun:

@@ -74,6 +74,15 @@ var sentences = []struct {
 	{"He became so frightened that he hid.", []string{"became: subject He, is frightened, copular", "hid: subject he"}},
 	{"It was a cold day.", []string{"was: subject It"}},
 
+	{"How cold it was!", []string{"was: subject it, is cold, copular"}},
+	{"Very angry was the king.", []string{"was: subject the king, is angry, copular"}},
+	{"He was a little afraid.", []string{"was: subject He, is afraid, copular"}},
+	{"She was more than ever afraid.", []string{"was: subject She, is afraid, copular"}},
+	{"They were not at all afraid of the sea.", []string{"were: subject They, is afraid, copular, negated"}},
+	{"The woman was sore afraid.", []string{"was: subject The woman, is afraid, copular"}},
+	{"You will find it, and be sorry.", []string{"find: subject You, object it, will", "be: subject You, is sorry, will, copular"}},
+	{"At last one of them was glad.", []string{"was: subject one, is glad, copular"}},
+
 	// Infinitives.
 	{"The girl began to weep.", []string{"began: subject The girl", "weep: subject The girl, under began, infinitive"}},
 	{"The noise made him tremble.", []string{"made: subject The noise, object him", "tremble: subject him, under made, infinitive"}},
@@ -184,4 +193,23 @@ func tags(d *nlp.Document) string {
 		out = append(out, d.Word(i)+"/"+t.Tag)
 	}
 	return strings.Join(out, " ")
+}
+
+func TestPredicates(t *testing.T) {
+	for _, c := range []struct{ in, want string }{
+		{"Moss was tired, cold and very hungry.", "tired cold hungry"},
+		{"She felt glad and merry.", "glad merry"},
+		{"He was tired but not sad.", "tired"},
+		{"He was cold and old men laughed.", "cold"},
+		{"He slept.", ""},
+	} {
+		d := parse(t, c.in)
+		var got []string
+		for _, i := range d.Predicates(0) {
+			got = append(got, d.Word(i))
+		}
+		if g := strings.Join(got, " "); g != c.want {
+			t.Errorf("%s: got %q, want %q", c.in, g, c.want)
+		}
+	}
 }

@@ -75,7 +75,7 @@ func (p *parser) group(i, end int, invert bool) nlp.VerbGroup {
 			break
 		}
 		if negations[w] {
-			if k+1 < end && (p.word(k+1) == "only" || p.kinds[k+1] == to || p.kinds[k+1] == preposition && w == "not") {
+			if k+1 < end && (p.word(k+1) == "only" || p.kinds[k+1] == to) {
 				break
 			}
 			g.Negated = true
@@ -120,22 +120,36 @@ func (p *parser) nextVerb(j, end int, invert bool) (next int, negated bool, subj
 }
 
 // complement finds the predicative adjective or participle that starts at i,
-// past adverbs: "[very] afraid". It gives nlp.None where a noun follows.
+// past what measures it: "[very] afraid", "a little afraid", "more than ever
+// afraid". It gives nlp.None where a noun follows.
 func (p *parser) complement(i, end int) int {
-	for n := 0; i < end && n < 5; n++ {
+	word := func(k int) string {
+		if k < end {
+			return p.word(k)
+		}
+		return ""
+	}
+	for n := 0; i < end && n < 6; n++ {
 		if p.starts[i] != 0 {
 			return nlp.None
 		}
-		switch k := p.kinds[i]; {
-		case k == adjective && i+1 < end && (p.word(i) == "much" || p.word(i) == "little" || p.word(i) == "far") && (p.kinds[i+1] == adjective || p.kinds[i+1] == adverb):
+		next := other
+		if i+1 < end && p.starts[i+1] == 0 {
+			next = p.kinds[i+1]
+		}
+		switch k, w := p.kinds[i], p.word(i); {
+		case w == "a" && (word(i+1) == "little" || word(i+1) == "bit" || word(i+1) == "trifle"),
+			w == "at" && (word(i+1) == "all" || atTimes[word(i+1)]), w == "than" && word(i+1) == "ever":
+			i += 2
+		case k == adjective && measures[w] && (next == adjective || next == adverb || next == verbEn), w == "more" && next == preposition:
 			i++
-		case k == adjective, k == verbEn, predicative[p.word(i)]:
+		case k == adjective, k == verbEn, predicative[w]:
 			return i
-		case k == comma && i > 0 && i+1 < end && p.word(i-1) == p.word(i+1):
+		case k == comma && i > 0 && p.word(i-1) == word(i+1):
 			i++ // "very, very tired"
 		case k == verbPast && i+1 < end && p.kinds[i+1] != noun && p.kinds[i+1] != det && !auxiliary[p.d.Tokens[i].Lemma]:
 			return i
-		case k == adverb, p.word(i) == "as", p.word(i) == "so", p.word(i) == "both", p.word(i) == "quite", p.word(i) == "half":
+		case k == adverb, w == "as", w == "so", w == "both", w == "quite", w == "half", w == "too":
 			i++
 		default:
 			return nlp.None

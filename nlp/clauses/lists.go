@@ -104,6 +104,10 @@ var (
 		"angry", "sorry", "wroth", "afeard", "affrighted", "faint", "weary", "cold", "hot", "warm", "dumb", "mute",
 		"silent", "still", "red", "white", "pale", "crimson", "scarlet", "purple", "green", "mad", "loath", "athirst", "merry", "worth", "safe", "sad", "happy")
 
+	// measures are adjectives that stand before another as adverbs do.
+	measures = set("much", "little", "far", "sore", "full", "right", "dreadful", "mighty", "passing", "wondrous", "exceeding",
+		"half", "dead", "bitter", "stark", "more", "most", "precious", "terrible", "real", "less")
+
 	// perfectWithBe are verbs of motion: "he was gone", "she is come".
 	perfectWithBe = set("go", "come", "arrive", "become", "depart", "return", "fall", "grow", "rise", "vanish", "die", "flee", "fly")
 

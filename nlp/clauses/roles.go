@@ -270,10 +270,13 @@ func (w *walker) verb(i int) int {
 		w.bindParticiple(&g, n)
 	default:
 		g.Participle = false
-		if inverted == nlp.None {
+		if g.Subject == nlp.None {
 			g.Subject = w.subject(&g)
 		}
 		c = w.top()
+		if c.verb != nlp.None {
+			c.predicate = nlp.None
+		}
 		c.verb, c.subject, c.pending, c.joined, c.exists, c.fronted = n, g.Subject, nlp.None, false, false, false
 		if g.Subject != nlp.None {
 			if w.d.Phrases[g.Subject].Head >= 0 && w.denies(g.Subject) {
@@ -295,6 +298,8 @@ func (w *walker) verb(i int) int {
 	if lemma := w.d.Tokens[g.Head].Lemma; copulas[lemma] && !g.Passive {
 		if a := w.complement(at, w.end); a != nlp.None {
 			g.Complement, g.Copular = a, true
+		} else if c.predicate != nlp.None && c.predicate < g.First && c.verb == n && (lemma == "be" || w.phraseAt(g.End) == nlp.None) {
+			g.Complement, g.Copular = c.predicate, true // "how cold it was"
 		} else if equatives[lemma] || lemma == "appear" {
 			g.Copular = lemma == "be" || lemma == "become" || lemma == "seem"
 		}

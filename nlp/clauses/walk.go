@@ -11,13 +11,15 @@ type clause struct {
 	verb       int  // last finite verb, or nlp.None
 	last       int  // last verb of any kind, or nlp.None
 	antecedent int  // of a relative clause, or nlp.None
+	predicate  int  // adjective that came before the verb ("how cold it was"), or nlp.None
 	fronted    bool // opened by a place, "there", "so": the subject may follow
 	joined     bool // "and" came after its last verb
 	exists     bool // "there" came: the subject follows the verb
 }
 
 func newClause() clause {
-	return clause{pending: nlp.None, subject: nlp.None, verb: nlp.None, last: nlp.None, antecedent: nlp.None}
+	return clause{pending: nlp.None, subject: nlp.None, verb: nlp.None, last: nlp.None, antecedent: nlp.None,
+		predicate: nlp.None}
 }
 
 // space is the world of one depth of quotes.
@@ -182,6 +184,9 @@ func (w *walker) step(i int) int {
 		if k == adjective {
 			if c := w.top(); c.verb == nlp.None && c.pending == nlp.None {
 				c.fronted = true
+				if c.predicate == nlp.None && !atTimes[w.word(i)] {
+					c.predicate = i
+				}
 			}
 			w.prep = nlp.None // "at last", "in vain"
 		}

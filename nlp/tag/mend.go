@@ -49,6 +49,9 @@ func (m *mender) better(i int, w, tag string) string {
 			return oldAfterThou[w]
 		}
 	case "that":
+		if m.tag(i-1) == "CC" && m.verb(i+1) && (tag == "IN" || tag == "WDT") {
+			return "DT" // "and that pleased her"
+		}
 		if tag == "IN" && i > 0 && m.noun(i-1) && m.verb(i+1) {
 			return "WDT"
 		}
@@ -209,6 +212,8 @@ func (m *mender) better(i int, w, tag string) string {
 	p := m.back(i)
 	prev := m.word(p)
 	switch {
+	case use.Adjective > 0 && use.Verb < 0 && (tag == "VB" || tag == "VBP" || tag == "NNS" && !strings.HasSuffix(w, "s") && use.Noun < use.Adjective):
+		return "JJ"
 	case tag == "VB" || tag == "VBP":
 		if (m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)] || m.tag(i-1) == "PRP$") && use.Noun >= 0 {
 			return "NN"
