@@ -178,6 +178,11 @@ func TestEveryTargetHasTheKeyboardOnce(t *testing.T) {
 				break
 			}
 			met[f] = true
+			// What has the keyboard is in sight.
+			o := f.(fyne.CanvasObject)
+			y := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y
+			require.GreaterOrEqual(t, y+o.Size().Height, float32(0), "%T on %s", o, to)
+			require.Less(t, y, x.p.win.Canvas().Size().Height, "%T on %s", o, to)
 		}
 		for name, o := range x.p.now.targets {
 			if f, ok := o.(fyne.Focusable); ok && o.Visible() && o.Size().Width > 0 {

@@ -9,6 +9,7 @@ import (
 
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/model"
+	"feltpage/app/ui/parts"
 )
 
 // view is what the window shows: its name and facts for whoever watches, the
@@ -56,6 +57,21 @@ func (p *Program) Tell() {
 		seen.Targets[name] = model.Rect{X: at.X * k, Y: at.Y * k, W: s.Width * k, H: s.Height * k}
 	}
 	p.deps.Observer(seen)
+}
+
+// reveal scrolls the page that holds what has got the keyboard.
+func (p *Program) reveal(o fyne.CanvasObject) {
+	var root fyne.CanvasObject = p.root.content
+	if top := p.win.Canvas().Overlays().Top(); top != nil {
+		root = top
+	}
+	if page := parts.Find(root, o); page != nil && laidOut(o) {
+		before := page.Offset()
+		page.Reveal(o)
+		if page.Offset() != before {
+			p.Tell()
+		}
+	}
 }
 
 // laidOut reports whether an object has its place; one that was never shown

@@ -68,7 +68,7 @@ func (p *Program) showSetup() {
 	mode := parts.NewPick(labels, at, func(i int) { s.Mode = modes[i] })
 
 	var page *parts.Page
-	look1 := p.lookPicker(&s.Look, func() { page.Relayout() })
+	setting := p.lookPicker(&s.Look, func() { page.Relayout() })
 
 	words := parts.NewLongField(say.T("setup.words"), say.T("setup.words-more"), say.T("setup.words-hint"), 3)
 	words.SetText(s.Words)
@@ -117,17 +117,18 @@ func (p *Program) showSetup() {
 		}
 	}
 	nick.Entry.OnSubmitted = func(string) { keep.OnTapped() }
-	page = parts.NewPage(880, look.L,
-		title(say.T("setup.title"), say.T("setup.under")),
-		nick,
+	left := parts.Stack(look.L, nick,
 		parts.Stack(look.XS, bold(say.T("setup.mode")), parts.NewSoft(say.T("setup.mode-more"), look.Caption), mode),
-		parts.Stack(look.S, bold(say.T("setup.look")), look1.object),
-		words,
+		words)
+	right := parts.Stack(look.S, bold(say.T("setup.look")), setting.object)
+	page = parts.NewPage(1120, look.L,
+		title(say.T("setup.title"), say.T("setup.under")),
+		parts.Columns(look.XL, []float32{1, 1}, left, right),
 		p.demoGoes(),
 		problem,
 		parts.Flow(look.M, keep, back),
 	)
-	targets := map[string]fyne.CanvasObject{"nickname": nick.Entry, "words": words.Entry, "keep": keep, "back": back, "larger": look1.larger, "smaller": look1.smaller}
+	targets := map[string]fyne.CanvasObject{"nickname": nick.Entry, "words": words.Entry, "keep": keep, "back": back, "larger": setting.larger, "smaller": setting.smaller}
 	for i, m := range modes {
 		targets["mode-"+string(m)] = mode.Button(i)
 	}

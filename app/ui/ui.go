@@ -14,6 +14,7 @@ import (
 	"feltpage/app/say"
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/model"
+	"feltpage/app/ui/parts"
 	"feltpage/corpus"
 	"feltpage/nlp/feelings"
 )
@@ -96,6 +97,7 @@ func New(a fyne.App, d Deps) *Program {
 	p.win.SetContent(p.root)
 	p.win.Resize(fyne.NewSize(1280, 800))
 	p.keys()
+	parts.OnReveal(p.reveal)
 	p.begin()
 	if broken != nil {
 		p.trouble(model.Trouble(broken))

@@ -71,7 +71,7 @@ func (b *Button) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained shows the ring.
-func (b *Button) FocusGained() { b.focused = true; b.Refresh() }
+func (b *Button) FocusGained() { b.focused = true; b.Refresh(); reveal(b) }
 
 // FocusLost hides the ring.
 func (b *Button) FocusLost() { b.focused = false; b.Refresh() }

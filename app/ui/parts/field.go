@@ -29,6 +29,12 @@ func newWriting() *Writing {
 // AcceptsTab keeps the keyboard from being caught.
 func (w *Writing) AcceptsTab() bool { return false }
 
+// FocusGained brings the place in sight.
+func (w *Writing) FocusGained() {
+	w.Entry.FocusGained()
+	reveal(w)
+}
+
 // TypedShortcut hands on what is not about writing.
 func (w *Writing) TypedShortcut(s fyne.Shortcut) {
 	if _, own := s.(*desktop.CustomShortcut); own {
@@ -161,3 +167,48 @@ func (bottom) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	o[0].Resize(fyne.NewSize(s.Width, h))
 }
 func (bottom) heightFor(o []fyne.CanvasObject, w float32) float32 { return HeightOf(o[0], w) }
+
+// Find gives the page that holds an object somewhere under root, or nil; the
+// innermost where pages lie in pages.
+func Find(root, o fyne.CanvasObject) *Page {
+	in, page := hold(root, o)
+	if !in {
+		return nil
+	}
+	return page
+}
+
+// hold reports whether root holds o, and the innermost page around it.
+func hold(root, o fyne.CanvasObject) (bool, *Page) {
+	if root == o {
+		return true, nil
+	}
+	var inner []fyne.CanvasObject
+	var page *Page
+	switch r := root.(type) {
+	case *fyne.Container:
+		inner = r.Objects
+	case *Sheet:
+		inner = []fyne.CanvasObject{r.Content}
+	case *Page:
+		page = r
+		inner = r.column.body.Objects
+	case *Field:
+		inner = r.body.Objects
+	case *Pick:
+		inner = r.body.Objects
+	case *Menu:
+		inner = r.body.Objects
+	case *Modal:
+		inner = []fyne.CanvasObject{r.content}
+	}
+	for _, x := range inner {
+		if in, p := hold(x, o); in {
+			if p == nil {
+				p = page
+			}
+			return true, p
+		}
+	}
+	return false, nil
+}

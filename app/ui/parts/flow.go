@@ -275,6 +275,21 @@ func (p *Page) ScrollTo(y float32) {
 	p.scroll.ScrollToOffset(fyne.NewPos(0, y))
 }
 
+// Reveal scrolls as little as is needed to bring an object of the page in
+// sight.
+func (p *Page) Reveal(o fyne.CanvasObject) {
+	d := fyne.CurrentApp().Driver()
+	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(p.column).Y
+	bottom := top + o.Size().Height
+	view, high := p.scroll.Offset.Y, p.scroll.Size().Height
+	switch {
+	case top-look.L < view:
+		p.ScrollTo(max(0, top-look.L))
+	case bottom+look.L > view+high:
+		p.ScrollTo(min(bottom+look.L-high, p.column.MinSize().Height-high))
+	}
+}
+
 // Offset tells how far the page is scrolled.
 func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
 

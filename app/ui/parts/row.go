@@ -54,7 +54,7 @@ func (r *Row) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained shows the ring.
-func (r *Row) FocusGained() { r.focused = true; r.Refresh() }
+func (r *Row) FocusGained() { r.focused = true; r.Refresh(); reveal(r) }
 
 // FocusLost hides the ring.
 func (r *Row) FocusLost() { r.focused = false; r.Refresh() }

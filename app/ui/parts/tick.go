@@ -52,7 +52,7 @@ func (t *Tick) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained shows the ring.
-func (t *Tick) FocusGained() { t.focused = true; t.Refresh() }
+func (t *Tick) FocusGained() { t.focused = true; t.Refresh(); reveal(t) }
 
 // FocusLost hides the ring.
 func (t *Tick) FocusLost() { t.focused = false; t.Refresh() }

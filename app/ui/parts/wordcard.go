@@ -53,7 +53,7 @@ func (w *WordCard) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained shows the ring.
-func (w *WordCard) FocusGained() { w.focused = true; w.Refresh() }
+func (w *WordCard) FocusGained() { w.focused = true; w.Refresh(); reveal(w) }
 
 // FocusLost hides the ring.
 func (w *WordCard) FocusLost() { w.focused = false; w.Refresh() }
