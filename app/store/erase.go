@@ -57,7 +57,11 @@ func (s *Store) RemoveDemo() error {
 			return err
 		}
 		for _, t := range tables {
-			if _, err := tx.Exec("DELETE FROM " + t + " WHERE demo"); err != nil {
+			which := "demo"
+			if t == "mend" { // the guide's work on a story stays where the story does
+				which += " AND NOT EXISTS (SELECT 1 FROM story WHERE text_hash = mend.text_hash AND NOT demo)"
+			}
+			if _, err := tx.Exec("DELETE FROM " + t + " WHERE " + which); err != nil {
 				return err
 			}
 		}

@@ -114,9 +114,11 @@ func TestRemovingTheDemoLeavesTheRestAlone(t *testing.T) {
 	require.NoError(t, s.SetSetting("open", demo.learner.ID))
 	mended := must[record.Mend](t)(s.SaveMend(record.Mend{Anchor: record.Anchor{TextHash: "h2", Quote: "stamped"}, What: record.MendNotAClue}))
 	require.True(t, mended.Demo)
+	kept := must[record.Mend](t)(s.SaveMend(record.Mend{Anchor: record.Anchor{TextHash: "h1", Quote: "knees"}, What: record.MendNotAClue}))
 
 	require.NoError(t, s.RemoveDemo())
 	require.Empty(t, must[[]record.Mend](t)(s.Mends("h2")))
+	require.Equal(t, []record.Mend{kept}, must[[]record.Mend](t)(s.Mends("h1")), "its story stays")
 	require.Empty(t, must[string](t)(s.Setting("open")))
 	require.False(t, must[bool](t)(s.HasDemo()))
 	require.False(t, anywhere(t, s.Dir(), "quibblewick"))
