@@ -10,7 +10,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"slices"
-	"strings"
 
 	"feltpage/exercises"
 	"feltpage/nlp"
@@ -98,28 +97,6 @@ func (c *chooser) names(id int) []int {
 	return out
 }
 
-// indefinite words stand for somebody whom the text does not tell apart.
-var indefinite = map[string]bool{"someone": true, "somebody": true, "anyone": true, "anybody": true, "everyone": true,
-	"everybody": true, "no one": true, "nobody": true, "one": true, "others": true, "the others": true, "the other": true, "another": true}
-
-// mentions is how often a thing or an animal that never speaks must be spoken of
-// to count as somebody: more often than the oyster on a plate.
-const mentions = 4
-
-// somebody reports whether a character is one whom an exercise can be about: it
-// has a name or a description, and if it is a thing or an animal, it speaks or the
-// story keeps coming back to it.
-func (c *chooser) somebody(id int) bool {
-	x := c.a.Characters[id]
-	if x.Name == "" || indefinite[strings.ToLower(x.Name)] {
-		return false
-	}
-	if x.Kind != nlp.Thing && x.Kind != nlp.Animal || len(x.Mentions) >= mentions {
-		return true
-	}
-	return slices.ContainsFunc(c.a.Quotes, func(q nlp.Quote) bool { return q.Speaker == id })
-}
-
 // candidates makes the moments around every cue, at a few lengths.
 func (c *chooser) candidates() []exercises.Moment {
 	var out []exercises.Moment
@@ -153,7 +130,7 @@ func (c *chooser) candidates() []exercises.Moment {
 // build makes the moment of one character in one window.
 func (c *chooser) build(w window, who int) (exercises.Moment, bool) {
 	span := c.span(w)
-	m := exercises.Moment{Span: span, Character: who, CharacterName: c.a.Characters[who].Name}
+	m := exercises.Moment{Span: span, Character: who, CharacterName: c.called(who, span)}
 	first, _ := slices.BinarySearchFunc(c.a.Cues, span.Start, func(x nlp.Cue, at int) int { return x.Span.Start - at })
 	for i := first; i < len(c.a.Cues) && c.a.Cues[i].Span.Start < span.End; i++ {
 		if x := c.a.Cues[i]; x.Character == who && span.Contains(x.Span) {
