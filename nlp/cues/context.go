@@ -31,7 +31,7 @@ var (
 	modals = set("would should could might may must shall will can ought 'll 'd wo ca sha")
 	// telling are verbs whose infinitive is told as happening.
 	telling = set(`begin start seem appear fall come cease continue have be make cause see hear grow learn let get stop go
-		proceed use burst help feel watch happen chance set turn find run sit stand commence use leave`)
+		proceed use burst help feel watch happen chance set turn find run sit stand commence use leave pretend feign affect`)
 	strongWords = set(`very greatly exceedingly sore sorely deeply so terribly dreadfully bitterly utterly extremely
 		intensely violently mightily awfully heartily passionately wildly madly overwhelmingly desperately most great
 		deep bitter wild mad mortal utter extreme terrible violent boundless unbounded dreadful immense intense burning
