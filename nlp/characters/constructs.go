@@ -94,6 +94,14 @@ func (r *reading) apposition(i int) {
 func (r *reading) predicate(v int) {
 	g := &r.d.Verbs[v]
 	lemma := lemmaOf(&r.d.Tokens[g.Head])
+	if (lemma == "call" || lemma == "name" || lemma == "christen") && g.Passive && g.Subject >= 0 {
+		if s := r.byPhrase[g.Subject]; s != nlp.None && r.mentions[s].kind != pronoun {
+			r.naming(s, g.End)
+		} else if j := r.starts(g.End); s != nlp.None && j != nlp.None && r.mentions[j].kind == proper {
+			r.mentions[j].same = s
+		}
+		return
+	}
 	if lemma != "be" && lemma != "become" || g.Negated || g.Subject < 0 || g.Modal != "" && g.Modal != "will" {
 		return
 	}

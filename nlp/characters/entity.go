@@ -1,6 +1,10 @@
 package characters
 
-import "feltpage/nlp"
+import (
+	"math"
+
+	"feltpage/nlp"
+)
 
 // An entity is somebody while the text is being read.
 type entity struct {
@@ -149,6 +153,15 @@ func (e *entity) genderOf() string {
 		return nlp.Male
 	}
 	return ""
+}
+
+// firmGender is like genderOf, but takes only what is told, or what pronouns
+// have told more than once.
+func (e *entity) firmGender() string {
+	if e.gender == "" && math.Abs(e.votes[0]-e.votes[1]) < 1.5 {
+		return ""
+	}
+	return e.genderOf()
 }
 
 // settle makes mention i one of entity id and moves id to the front of what

@@ -31,7 +31,10 @@ func (r *reading) learnGenders() {
 				continue
 			}
 			if g == "" {
-				last = i
+				// Who acts stays in mind before what is only mentioned.
+				if last == nlp.None || m.place == roleSubject || r.mentions[last].place != roleSubject || r.mentions[last].sentence != m.sentence {
+					last = i
+				}
 			} else {
 				known = i
 			}

@@ -84,8 +84,9 @@ type reading struct {
 	phraseAt []int // phrase that begins at the token, or nlp.None
 	role     []int // role of a phrase
 	roleVerb []int
-	owner    []int // phrase whose possessor the token is, or nlp.None
-	flow     bool  // the text has no paragraphs of speech
+	capitals map[string]bool // words with a capital inside a sentence, lower case
+	owner    []int           // phrase whose possessor the token is, or nlp.None
+	flow     bool            // the text has no paragraphs of speech
 	turns    []turn
 	tags     map[int]bool // mentions that reporting clauses name
 	acting   map[headKey]bool
@@ -183,6 +184,12 @@ func markQuotes(at []int, q []nlp.Quote) {
 
 func (r *reading) findMentions() {
 	r.mentions = make([]mention, 0, len(r.d.Tokens)/5+8)
+	r.capitals = map[string]bool{}
+	for t := range r.d.Tokens {
+		if tok := &r.d.Tokens[t]; strings.HasPrefix(tok.Tag, "NNP") && !r.opens(t) && r.capital(t) {
+			r.capitals[tok.Lower] = true
+		}
+	}
 	r.owner = fill(len(r.d.Tokens))
 	for i, p := range r.d.Phrases {
 		if p.Possessor >= 0 {
@@ -209,6 +216,7 @@ func (r *reading) findMentions() {
 			}
 		}
 	}
+	r.takeHer()
 	r.order()
 	for i := range r.mentions {
 		m := &r.mentions[i]
@@ -227,6 +235,8 @@ func (r *reading) findMentions() {
 		p := r.d.Phrases[m.phrase]
 		if p.Possessor != nlp.None {
 			m.possessor = r.byToken[p.Possessor]
+		} else if m.first < p.First && r.d.Tokens[m.first].Lower == "her" {
+			m.possessor = r.byToken[m.first]
 		}
 		if p.Of >= 0 {
 			m.of = r.byPhrase[p.Of]
@@ -234,6 +244,30 @@ func (r *reading) findMentions() {
 		if p.Conjunct >= 0 {
 			m.next = r.byPhrase[p.Conjunct]
 		}
+	}
+}
+
+// takeHer gives "her" to the noun right after it where the tags took it for
+// an object: "loved her father".
+func (r *reading) takeHer() {
+	for i := range r.mentions {
+		m := &r.mentions[i]
+		if m.kind == pronoun || m.det != bare || m.first == 0 || m.place == rolePossessor {
+			continue
+		}
+		t := m.first - 1
+		if r.d.Tokens[t].Lower != "her" || r.byToken[t] == nlp.None || r.d.Tokens[t].Sentence != m.sentence {
+			continue
+		}
+		if tag := r.d.Tokens[m.head].Tag; tag != "NN" && tag != "NNS" {
+			continue
+		}
+		her := &r.mentions[r.byToken[t]]
+		if her.place != rolePossessor {
+			m.place, m.verb = her.place, her.verb
+		}
+		her.form.possessive, her.place = true, rolePossessor
+		m.first, m.det = t, possessed
 	}
 }
 
@@ -454,8 +488,15 @@ func (r *reading) readName(m *mention, from int) {
 			return
 		}
 	}
-	if !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NNP") && !r.isFirstName(r.d.Tokens[m.head].Lower) {
+	if !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NNP") && !r.isFirstName(r.d.Tokens[m.head].Lower) && !r.maybeName(m, start) {
 		return
+	}
+	if start == m.first && start > 0 && r.capital(start-1) && r.byToken[start-1] == nlp.None {
+		// "King Harald" with the title read as another word
+		if n := r.lex.nouns[strings.TrimSuffix(r.d.Tokens[start-1].Lower, ".")]; n.title && r.d.Tokens[start-1].Sentence == m.sentence {
+			start--
+			m.first = start
+		}
 	}
 	m.kind, m.nameFirst = proper, start
 	for t := start; t <= m.head; t++ {
@@ -495,6 +536,23 @@ func (r *reading) readName(m *mention, from int) {
 			m.gender = g
 		}
 	}
+}
+
+// maybeName reports whether a capital noun that opens its sentence can be a
+// name all the same ("Moss ran"): it is one elsewhere, owns something, or
+// does what somebody does.
+func (r *reading) maybeName(m *mention, start int) bool {
+	if m.det != bare || start != m.head || m.first != m.head || m.known && m.noun.kind != "" || r.d.Tokens[m.head].Tag != "NN" {
+		return false
+	}
+	if r.capitals[r.d.Tokens[m.head].Lower] || m.place == rolePossessor {
+		return true
+	}
+	if m.place != roleSubject || m.verb == nlp.None {
+		return false
+	}
+	v := lemmaOf(&r.d.Tokens[r.d.Verbs[m.verb].Head])
+	return minds[v] || deeds[v]
 }
 
 func (r *reading) isFirstName(w string) bool { return r.lex.first[w] != "" }

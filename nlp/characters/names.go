@@ -88,7 +88,7 @@ func (r *reading) clusterNames() []cluster {
 		c.score += 0.3
 		// A word that may have its capital only from its place in the sentence.
 		if c.inside == 0 && r.lex.first[c.names[0]] == "" {
-			c.score -= math.Min(1.2*float64(c.mentions), 3)
+			c.score -= math.Min(1+0.2*float64(c.mentions), 2)
 		}
 	}
 	r.followNames(cs)
@@ -225,9 +225,14 @@ func (r *reading) personal(m *mention) float64 {
 			case deeds[lemmaOf(v)]:
 				s += 0.7
 			}
+			if c := r.d.Verbs[m.verb].Complement; c >= 0 && strings.HasPrefix(r.d.Tokens[c].Tag, "NN") {
+				if k := r.lex.nouns[lemmaOf(&r.d.Tokens[c])].kind; k == nlp.Person || k == nlp.Animal {
+					s += 1.5 // "Moss was the youngest cousin"
+				}
+			}
 		}
 	case rolePossessor:
-		s += 0.5
+		s++
 	case roleIndirect:
 		s++
 	}
@@ -242,16 +247,20 @@ func (r *reading) personal(m *mention) float64 {
 	if m.det == indefinite {
 		s -= 0.5
 	}
+	if r.d.Tokens[m.head].Tag == "NN" {
+		s -= 0.5
+	}
 	if m.first > 0 {
 		before := r.d.Tokens[m.first-1].Lower
 		switch {
 		case before == "of":
 			s -= 0.5
+		case before == "at" && m.first > 1 && minds[lemmaOf(&r.d.Tokens[m.first-2])]:
 		case before == "in" || before == "at":
 			s -= 2
 		case placing[before]:
 			s--
-		case before == "to" || before == "from" || before == "on" || before == "upon" || before == "over":
+		case before == "from" || before == "on" || before == "upon" || before == "over":
 			s -= 0.4
 		}
 	}

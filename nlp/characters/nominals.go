@@ -164,7 +164,7 @@ func (r *reading) file(e int, m *mention) {
 // accepts reports whether entity e can be what m describes.
 func (r *reading) accepts(e int, m *mention) bool {
 	x := &r.entities[e]
-	return x.plural == m.plural && genderFits(x.genderOf(), m.gender) && !clash(x.mods, m.mods)
+	return x.plural == m.plural && genderFits(x.firmGender(), m.gender) && !clash(x.mods, m.mods)
 }
 
 // sameHead gives the latest entity of the same noun that m can be.
@@ -331,7 +331,7 @@ func (r *reading) widens(e int, m *mention) bool {
 	if m.noun.does == vague {
 		return m.noun.kind != nlp.Animal || x.kind == nlp.Animal || x.kind == nlp.Being
 	}
-	if m.gender != "" && x.genderOf() != m.gender || x.kind != nlp.Person {
+	if g := x.genderOf(); m.gender != "" && g != m.gender && !(g == "" && x.named) || x.kind != nlp.Person {
 		return false
 	}
 	young := youthful[m.lemma] || has(m.mods, "young") || has(m.mods, "little")

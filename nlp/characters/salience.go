@@ -147,6 +147,9 @@ var featureNames = [features]string{"same-sentence", "one-sentence", "two-senten
 	"subject-of-clause-before", "in-phrase-of-subject", "possessor-of-another", "anybody",
 	"named-later-in-sentence", "named-in-next-sentence", "named-ahead", "since-named", "latest-named"}
 
+// Prepositions whose object is seldom the subject itself.
+var beside = set("at to of by for upon unto against towards toward than")
+
 var anybody = set("somebody someone nobody anybody anyone everybody everyone one")
 
 // The uses of a pronoun, weighed apart.

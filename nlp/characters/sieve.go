@@ -101,17 +101,28 @@ func (r *reading) agrees(e int, m *mention) bool {
 }
 
 // barred reports whether the grammar forbids that m means entity e: the
-// object of a verb is not its subject unless reflexive, and neither is one
+// object of a verb, or of "at" and "to" beside it, is not its subject unless
+// reflexive, and neither is one
 // joined to the other by "and".
 func (r *reading) barred(i, e int) bool {
 	m := &r.mentions[i]
 	if m.form.reflexive {
 		return false
 	}
+	if m.quote != nlp.None && m.form.class != neuter && r.turns[m.quote].sure && r.find(r.turns[m.quote].speaker) == e {
+		return true // who speaks says "I"
+	}
 	if m.verb != nlp.None && m.place != rolePossessor {
 		g := &r.d.Verbs[m.verb]
 		for _, p := range [...]int{g.Subject, g.Object, g.Indirect, g.By} {
 			if p >= 0 && r.byPhrase[p] != i && r.byPhrase[p] != nlp.None && r.done[r.byPhrase[p]] && r.who(r.byPhrase[p]) == e {
+				return true
+			}
+		}
+	}
+	if m.verb == nlp.None && !m.form.possessive && m.head > 0 && beside[r.d.Tokens[m.head-1].Lower] {
+		if v := r.clause[m.head]; v != nlp.None {
+			if s := r.subjectOf(v); s != nlp.None && s != i && r.done[s] && r.who(s) == e {
 				return true
 			}
 		}
