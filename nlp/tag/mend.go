@@ -218,7 +218,7 @@ func (m *mender) better(i int, w, tag string) string {
 		if (m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)] || m.tag(i-1) == "PRP$") && use.Noun >= 0 {
 			return "NN"
 		}
-		if tag == "VBP" && (m.tag(p) == "MD" || does[prev] && p < i-1 || m.causeBefore(i)) {
+		if tag == "VBP" && (m.tag(p) == "MD" || does[prev] && p < i-1 || m.causeBefore(i) || m.noun(i-1) && m.askedBefore(i)) {
 			return "VB"
 		}
 		if tag == "VB" && use.Noun > 0 && (m.tag(i-1) == "VBP" || m.tag(i-1) == "VBD" || m.tag(i-1) == "VBZ") && !causes[m.word(i-1)] &&
@@ -242,7 +242,7 @@ func (m *mender) better(i int, w, tag string) string {
 		return "VBN" // "what had become of her"
 	case tag == "NN" && sameAsBase[w] && use.Verb > use.Noun && m.noun(i-1) && m.tag(i+1) != "NN":
 		return "VBD" // "the news spread"
-	case tag == "NN" && use.Noun < 0 && use.Verb > 0 && use.Adjective <= 0 && m.noun(i-1):
+	case tag == "NN" && use.Noun < 0 && use.Verb > 0 && use.Adjective <= 0 && m.noun(i-1) && !m.askedBefore(i) && !m.causeBefore(i):
 		return "VBP" // "the stars belong to him"
 	case use.Verb > 0 && m.nominative(p) && m.inverted(p):
 		return "VB" // "Did he cry?"
