@@ -94,15 +94,15 @@ func (p *parser) nextVerb(j, end int, invert bool) (next int, negated bool, subj
 	subject = nlp.None
 	for k, n := j+1, 0; k < end && n < 6; n++ {
 		switch kd := p.kinds[k]; {
+		case p.word(k) == "no" && k+1 < end && p.word(k+1) == "longer":
+			negated = true
+			k += 2
 		case kd == adverb:
 			w := p.word(k)
 			if negations[w] && !(k+1 < end && p.word(k+1) == "only") {
 				negated = true
 			}
 			k++
-		case p.word(k) == "no" && k+1 < end && p.word(k+1) == "longer":
-			negated = true
-			k += 2
 		case p.word(k) == "at" && k+1 < end && atTimes[p.word(k+1)]:
 			k += 2 // "was at length persuaded"
 		case (kd == det || kd == predet) && quantifier[p.word(k)] && !invert && (p.starts[k] == 0 || p.d.Phrases[p.starts[k]-1].End == k+1):

@@ -408,8 +408,10 @@ func (w *walker) phraseAt(i int) int {
 // oblique reports a pronoun that is no subject.
 func (w *walker) oblique(n int) bool {
 	switch w.word(w.d.Phrases[n].Head) {
-	case "him", "them", "me", "us", "himself", "herself", "themselves", "itself", "thee", "her", "'em", "each", "one":
+	case "him", "them", "me", "us", "himself", "herself", "themselves", "itself", "thee", "her", "'em":
 		return true
+	case "each", "one":
+		return w.d.Phrases[n].End == w.d.Phrases[n].First+1
 	}
 	return times[w.d.Tokens[w.d.Phrases[n].Head].Lemma]
 }
@@ -536,6 +538,10 @@ func (w *walker) bindParticiple(g *nlp.VerbGroup, n int) {
 		case s.prev == aConjunction:
 			if v.Participle || w.kinds[v.Head] == w.kinds[g.Head] {
 				g.Governor, g.Subject = v.Governor, v.Subject
+				g.Participle = v.Participle // "was tired and frightened" has none
+				if g.Passive && g.Complement == nlp.None {
+					g.Complement = g.Head
+				}
 				g.Negated = g.Negated || v.Negated && w.orBefore(g.First)
 				if v.Subject == nlp.None {
 					w.wait(n)

@@ -325,7 +325,7 @@ func (w *walker) preposition(i int) int {
 // waits for its verb and another noun: "The time for regrets had passed."
 func (w *walker) betweenSubjectAndVerb(word string, i int) bool {
 	c := w.top()
-	if !eitherWay[word] || c.pending == nlp.None || w.here().prev != aPhrase && w.here().prev != aPrepPhrase {
+	if !eitherWay[word] || c.pending == nlp.None || c.verb != nlp.None || w.here().prev == aComma {
 		return false
 	}
 	return i+1 < w.end && w.starts[i+1] != 0 && !nominative[w.word(w.d.Phrases[w.starts[i+1]-1].Head)]

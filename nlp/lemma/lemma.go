@@ -16,6 +16,13 @@ func Of(lower, tag string) string {
 	if len(tag) < 2 || lower == "" {
 		return lower
 	}
+	if l := of(lower, tag); l != "" {
+		return l
+	}
+	return lower // nothing but an ending
+}
+
+func of(lower, tag string) string {
 	switch tag[0] {
 	case 'V':
 		if tag[1] == 'B' {

@@ -32,6 +32,11 @@ func FuzzOf(f *testing.F) {
 	f.Add("walked", "VBD")
 	f.Add("ing", "VBG")
 	f.Add("es", "NNS")
+	f.Add("s", "VBZ")
 	f.Add("\xffer", "JJR")
-	f.Fuzz(func(t *testing.T, w, tag string) { Of(w, tag) })
+	f.Fuzz(func(t *testing.T, w, tag string) {
+		if l := Of(w, tag); (l == "") != (w == "") {
+			t.Fatalf("Of(%q, %q) = %q", w, tag, l)
+		}
+	})
 }

@@ -32,7 +32,7 @@ func mend(d *nlp.Document, s nlp.Sentence) {
 	}
 	for i := range m.tokens {
 		t := &m.tokens[i]
-		if len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" || t.Tag == "PRP$" && t.Lower != "her" {
+		if len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" && joiners[t.Lower] || t.Tag == "PRP$" && t.Lower != "her" {
 			continue
 		}
 		if tag := m.better(i, t.Lower, t.Tag); tag != "" {
@@ -98,6 +98,13 @@ func (m *mender) better(i int, w, tag string) string {
 	}
 	if form, ok := auxiliaries[w]; ok && tag[0] != 'V' {
 		return form
+	}
+	if tag == "CC" {
+		// The weights know no end of "and" and "or".
+		if use, ok := lemma.UseOf(w); ok && use.Verb > 0 {
+			return "VB"
+		}
+		return "NN"
 	}
 	switch tag {
 	case "NN", "NNP", "NNS", "JJ", "VB", "VBP", "RB", "IN", "FW", "UH", "RBR", "JJR", "JJS", "NNPS", "VBG", "VBN", "VBD", "VBZ", "CD", "RP", "DT", "MD":
@@ -214,6 +221,17 @@ func (m *mender) better(i int, w, tag string) string {
 	switch {
 	case use.Adjective > 0 && use.Verb < 0 && (tag == "VB" || tag == "VBP" || tag == "NNS" && !strings.HasSuffix(w, "s") && use.Noun < use.Adjective):
 		return "JJ"
+	case tag == "NNS" && !strings.HasSuffix(w, "s") && use.Noun < 0 && use.Verb > 0:
+		if m.tag(i-1) == "CC" {
+			return "VB"
+		}
+		return "VBP"
+	case (tag == "NN" || tag == "VBP" || tag == "VB") && prev == "how" && use.Adjective > use.Verb && use.Adjective > use.Noun:
+		return "JJ" // "how brave they are"
+	case tag == "NN" && use.Verb > 0 && (m.word(i-1) == "not" || m.word(i-1) == "n't") && !is[m.word(i-2)] && m.word(i-2) != "'s":
+		return "VB" // "and not cry"
+	case (tag == "NN" || tag == "NNP") && use.Verb > 0 && m.clauseStart(i) && m.word(i+1) == "not":
+		return "VB" // "Fear not!"
 	case tag == "VB" || tag == "VBP":
 		if (m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)] || m.tag(i-1) == "PRP$") && use.Noun >= 0 {
 			return "NN"
@@ -252,7 +270,7 @@ func (m *mender) better(i int, w, tag string) string {
 		return "VB"
 	case use.Verb > 0 && objects[m.word(i-1)] && causes[m.word(i-2)] && use.Verb > use.Adjective:
 		return "VB" // "made him tremble"
-	case tag == "NN" && use.Verb > 3*max(use.Noun, 1) && m.noun(i-1) && m.causeBefore(i):
+	case tag == "NN" && use.Verb >= max(use.Noun, 1) && m.noun(i-1) && m.causeBefore(i):
 		return "VB" // "saw the boy shiver"
 	case tag == "NN" && use.Verb > use.Noun && m.noun(i-1) && m.askedBefore(i):
 		return "VB" // "Did the gull frighten you?"
@@ -284,12 +302,26 @@ func (m *mender) past(i int, w, tag string) string {
 	switch {
 	case sameAsBase[w] && p >= 0 && (m.tag(p) == "MD" || does[prev]):
 		return "VB"
+	case tag == "VBD" && m.tag(i-1) == "," && strings.HasSuffix(w, "ed") && m.aside(i):
+		return "VBN" // "She ran off, frightened, to the oven."
 	case tag == "VBD" && (has[prev] || is[prev]) && p >= 0 && !pastOnly[w]:
 		return "VBN"
 	case tag == "VBN" && m.nominative(p) && !participleOnly[w] && !m.helpedBefore(p):
 		return "VBD"
 	}
 	return tag
+}
+
+// aside reports that a comma or "by" follows the past form at i, and no list
+// of verbs goes on.
+func (m *mender) aside(i int) bool {
+	switch {
+	case m.word(i+1) == "by":
+		return true
+	case m.tag(i+1) == ",":
+		return m.tag(i+2) != "CC" && !strings.HasPrefix(m.tag(i+2), "VB") && m.tag(i+2) != "RB"
+	}
+	return false
 }
 
 // irregular gives the tag of an irregular verb form that was not taken for a

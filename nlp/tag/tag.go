@@ -89,7 +89,7 @@ func plain(d *nlp.Document, i int) string {
 // fixed gives the tag of a mark whose tag needs no context, or "".
 func (t *table) fixed(tok *nlp.Token) string {
 	// The segmenter tags quotes and the bare possessive apostrophe.
-	if t := tok.Tag; t == "``" || t == "''" || t == "POS" && tok.Lower == "'" {
+	if t := tok.Tag; tok.Lower == "'" && t == "POS" || (tok.Lower == "'" || tok.Lower == "\"") && (t == "``" || t == "''") {
 		return t
 	}
 	switch tok.Lower {

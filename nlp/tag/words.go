@@ -31,7 +31,7 @@ var oldWords = map[string]string{
 	"homewards": "RB", "homeward": "RB", "afterwards": "RB", "sooner": "RBR", "towards": "IN", "toward": "IN", "myself": "PRP",
 	"yourself": "PRP", "itself": "PRP", "ourselves": "PRP", "yourselves": "PRP", "themselves": "PRP", "am": "VBP", "is": "VBZ",
 	"are": "VBP", "was": "VBD", "were": "VBD", "has": "VBZ", "does": "VBZ", "did": "VBD",
-	"upon": "IN", "who": "WP", "whom": "WP", "whose": "WP$", "he": "PRP", "she": "PRP", "they": "PRP", "i": "PRP",
+	"which": "WDT", "how": "WRB", "where": "WRB", "why": "WRB", "when": "WRB", "upon": "IN", "who": "WP", "whom": "WP", "whose": "WP$", "he": "PRP", "she": "PRP", "they": "PRP", "i": "PRP",
 }
 
 // oldAfterThou are nouns and other words that are verbs beside "thou".
@@ -80,6 +80,8 @@ var (
 	// saidVerbs are past forms that are nouns too; before "it" or "the" they are verbs.
 	saidVerbs = set("saw", "felt", "left", "found", "rose", "bore", "shot", "spoke", "thought", "bit", "struck", "stole", "bound")
 	dares     = set("dare", "dares", "dared", "durst")
+	// joiners are the coordinating conjunctions.
+	joiners   = set("and", "or", "but", "nor", "&", "yet", "so", "plus", "either", "neither", "both", "an'", "n'", "'n", "for", "et")
 	particles = set("up", "down", "out", "away", "off", "back", "over", "in", "on")
 	// sameAsBase are participles and past forms that are bases too.
 	sameAsBase = set("come", "become", "run", "overcome", "put", "set", "let", "cut", "hit", "hurt", "shut", "cast", "burst",
