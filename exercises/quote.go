@@ -50,12 +50,13 @@ func QuoteAround(text string, e, sentence nlp.Span) string {
 	}
 	before, after := strings.Fields(text[from:e.Start]), strings.Fields(text[e.End:to])
 	// A word cut by the evidence ("fear" of "fearful") stays whole.
-	glueLeft := from < e.Start && !strings.HasSuffix(text[from:e.Start], " ") && len(before) > 0
-	glueRight := e.End < to && !strings.HasPrefix(text[e.End:to], " ") && len(after) > 0
+	glueLeft := from < e.Start && strings.TrimSpace(text[e.Start-1:e.Start]) != "" && len(before) > 0
+	glueRight := e.End < to && strings.TrimSpace(text[e.End:e.End+1]) != "" && len(after) > 0
 	if len(before)+len(after)+len(strings.Fields(short)) > longClause {
 		before = before[max(0, len(before)-fewAround):]
 		after = after[:min(len(after), fewAround)]
 	}
+	before, after = trimLittle(before, after, glueLeft, glueRight)
 	out := strings.Join(before, " ")
 	if out != "" && !glueLeft {
 		out += " "
@@ -67,4 +68,29 @@ func QuoteAround(text string, e, sentence nlp.Span) string {
 	return Quote(out + strings.Join(after, " "))
 }
 
-const clauseEnds = ",;:.!?()\"\u201c\u201d\u2014\u2026\n"
+const clauseEnds = ",;:.!?()\"\u201c\u201d\u2014\u2026"
+
+// Little words at which no quotation should begin or end.
+var (
+	notFirst = words("and but or for that which then because")
+	notLast  = words("a an the and but or so for that which who to of in on at by with from as than was is were are be been had has his her its their my your")
+)
+
+func words(s string) map[string]bool {
+	m := map[string]bool{}
+	for _, w := range strings.Fields(s) {
+		m[w] = true
+	}
+	return m
+}
+
+// trimLittle takes little words off the outer ends.
+func trimLittle(before, after []string, glueLeft, glueRight bool) (_, _ []string) {
+	for len(before) > 0 && !(len(before) == 1 && glueLeft) && notFirst[strings.ToLower(before[0])] {
+		before = before[1:]
+	}
+	for len(after) > 0 && !(len(after) == 1 && glueRight) && notLast[strings.ToLower(after[len(after)-1])] {
+		after = after[:len(after)-1]
+	}
+	return before, after
+}

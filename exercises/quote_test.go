@@ -12,10 +12,12 @@ import (
 func TestQuoteAround(t *testing.T) {
 	for _, c := range []struct{ sentence, evidence, want string }{
 		{"Moss looked at the tray, and his chin shook.", "his chin shook", "his chin shook"},
-		{"Moss looked at the tray, and his chin shook.", "shook", "and his chin shook"},
+		{"Moss looked at the tray, and his chin shook.", "shook", "his chin shook"},
 		{"He was, for once, glad.", "glad", "glad"},
 		{"\u201cI am glad of it,\u201d said Gran.", "glad", "I am glad of it"},
 		{"She had been far too excited the whole long morning through to eat a single one of the buns.", "excited", "been far too excited the whole long"},
+		{"He had been so very astonished to find that it was gone from its place on the shelf.", "astonished", "been so very astonished to find"},
+		{"It was a hard day for all of them,\nand she wept\nwith them.", "wept", "she wept with them"},
 		{"So fearful a night.", "fear", "So fearful a night"},
 		{"Oh!", "Oh", "Oh"},
 	} {

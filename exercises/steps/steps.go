@@ -125,8 +125,9 @@ func (b *builder) findCode() string {
 const clearly = 0.3
 
 // turns reports whether the story turns on what could help: the character is
-// surely in an unpleasant state here, and later in the story a cue shows the
-// same character in a pleasant one. Where that does not show, nothing is asked.
+// surely in an unpleasant state here, and the next thing that the story shows
+// of how it is for the same character is clearly pleasant. Where that does not
+// show, nothing is asked.
 func (b *builder) turns() bool {
 	f, ok := b.t.Family(b.m.Key.Fits[0])
 	if !ok || f.Valence > -clearly || len(b.m.Key.Weights) == 0 || b.m.Key.Weights[0].Weight < 0.5 {
@@ -136,8 +137,8 @@ func (b *builder) turns() bool {
 		if c.Character != b.m.Character || c.Span.Start < b.m.Span.End || c.Denied || c.Pretended || len(c.Feelings) == 0 {
 			continue
 		}
-		if g, ok := b.t.Family(c.Feelings[0].Family); ok && g.Valence > clearly {
-			return true
+		if g, ok := b.t.Family(c.Feelings[0].Family); ok && (g.Valence > clearly || g.Valence < -clearly) {
+			return g.Valence > clearly
 		}
 	}
 	return false
