@@ -153,11 +153,17 @@ func TestAStoppedSeedLeavesNothing(t *testing.T) {
 	require.NoError(t, Seed(context.Background(), st, engine(t), nil, noon, 1), "an empty shelf gives people without sittings")
 }
 
-// What is asked in the demo household is what the engine makes of the starter
-// stories, not something written for show.
-func TestDemoAnswersAreToRealMoments(t *testing.T) {
+func TestTheHouseholdOnceMade(t *testing.T) {
 	st := newStore(t)
 	seeded(t, st)
+	t.Run("answers real moments", func(t *testing.T) { answersRealMoments(t, st) })
+	t.Run("gives the screens something to show", func(t *testing.T) { hasSomethingToShow(t, st) })
+	t.Run("has variety", func(t *testing.T) { hasVariety(t, st) })
+}
+
+// What is asked in the demo household is what the engine makes of the starter
+// stories, not something written for show.
+func answersRealMoments(t *testing.T, st *store.Store) {
 	table, err := feelings.Load()
 	require.NoError(t, err)
 	e := engine(t)
@@ -187,11 +193,11 @@ func TestDemoAnswersAreToRealMoments(t *testing.T) {
 
 // The household shows what the screens can show. What is common happens to each
 // of the two whatever the seed; what is rare, to somebody.
-func TestTheWeeksHaveVariety(t *testing.T) {
+func hasVariety(t *testing.T, st *store.Store) {
+	other := newStore(t)
+	require.NoError(t, Seed(context.Background(), other, engine(t), tales(t), noon, 2))
 	everybody := map[string]int{}
-	for seed := range int64(3) {
-		st := newStore(t)
-		require.NoError(t, Seed(context.Background(), st, engine(t), tales(t), noon, seed))
+	for seed, st := range map[int]*store.Store{1: st, 2: other} {
 		learners, err := st.Learners()
 		require.NoError(t, err)
 		require.Len(t, learners, 2)
@@ -239,9 +245,7 @@ func happened(m record.Marked) []string {
 	return out
 }
 
-func TestTheScreensHaveSomethingToShow(t *testing.T) {
-	st := newStore(t)
-	seeded(t, st)
+func hasSomethingToShow(t *testing.T, st *store.Store) {
 	learners, err := st.Learners()
 	require.NoError(t, err)
 	met := map[string]bool{}

@@ -25,7 +25,6 @@ type planned struct {
 // not on the day of now, so that a plan for today is free.
 const (
 	probeAgo   = 14 // days ago, six weeks after the baseline
-	mostAtOnce = 2  // moments in a sitting
 	keptUnread = 4  // stories that stay for whoever looks around
 )
 
@@ -74,7 +73,7 @@ func (s *seeding) plan(who *person) []planned {
 				return out
 			}
 			day.tale = taught[t]
-			n := mostAtOnce
+			n := model.MostMoments
 			if i%6 == 4 { // a hard day
 				day.kind, n = record.Short, 1
 			}
