@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/widget"
 
 	"feltpage/app/say"
 	"feltpage/app/ui/look"
@@ -31,9 +30,9 @@ func (p *Program) showAdding() {
 	text := parts.NewLongField(say.T("adding.text-asks"), say.T("adding.text-more"), "", 11)
 	status := parts.NewWords("", look.Text)
 	status.Style = fyne.TextStyle{Bold: true}
-	busy := widget.NewProgressBarInfinite()
 	open := parts.NewButton(say.T("adding.open"), parts.Plain, func() { p.openFile(a) })
 	add := parts.NewButton(say.T("adding.add"), parts.Main, func() { a.Add() })
+	steps := parts.NewSteps()
 	stop := parts.NewButton(say.T("adding.stop"), parts.Plain, func() { a.Cancel() })
 	back := parts.NewButton(say.T("dialog.back"), parts.Quiet, func() { p.showShelf() })
 	name.Entry.OnChanged = func(s string) { a.Title = s }
@@ -42,7 +41,6 @@ func (p *Program) showAdding() {
 	text.SetText(a.Text)
 	name.SetText(a.Title)
 	from.SetText(a.Source)
-	busy.Stop()
 	row := parts.Flow(look.M, add, stop, back)
 	var page *parts.Page
 	fill := func() {
@@ -60,15 +58,17 @@ func (p *Program) showAdding() {
 		}
 		facts["busy"], facts["trouble"] = a.Busy, a.Trouble
 		status.SetText(a.Busy + a.Trouble)
+		steps.Set(a.Stage, a.Stages)
+		if a.Busy != "" && a.Stages > 0 {
+			steps.Show()
+		} else {
+			steps.Hide()
+		}
 		if a.Busy != "" {
-			busy.Show()
-			busy.Start()
 			stop.Show()
 			add.Hide()
 			open.Disable()
 		} else {
-			busy.Stop()
-			busy.Hide()
 			stop.Hide()
 			add.Show()
 			open.Enable()
@@ -91,7 +91,7 @@ func (p *Program) showAdding() {
 		title(say.T("adding.title"), say.T("adding.under")),
 		parts.Stack(look.S, text, parts.AtLeft(open)),
 		parts.Columns(look.L, []float32{1, 1}, name, from),
-		parts.Stack(look.S, status, busy),
+		parts.Stack(look.S, status, steps),
 		row,
 	)
 	p.guide(view{name: "add-story", facts: facts, targets: targets, content: page, focus: text.Entry})

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"encoding/json"
 	"image/png"
 	"math/rand/v2"
 	"os"
@@ -55,7 +56,11 @@ func newHouse(t *testing.T, w, h float32) *house {
 	x.p = New(test.NewTempApp(t), Deps{Store: st, Engine: engine, Version: pipeline.Version, Table: table, Shelf: stories,
 		SeedDemo: func() error { return demo.Seed(context.Background(), st, engine, stories, tuesday, 7) },
 		Now:      func() time.Time { return tuesday }, Rand: rand.New(rand.NewPCG(1, 2)), AtOnce: true,
-		Observer: func(s model.Seen) { x.seen = append(x.seen, s) }})
+		Observer: func(s model.Seen) {
+			_, err := json.Marshal(s) // it has to cross to another program
+			require.NoError(t, err, "%v", s)
+			x.seen = append(x.seen, s)
+		}})
 	x.p.win.Resize(fyne.NewSize(w, h))
 	t.Cleanup(x.p.win.Close)
 	return x

@@ -44,12 +44,16 @@ func (p *Program) Tell() {
 	c := p.win.Canvas()
 	driver := fyne.CurrentApp().Driver()
 	seen := model.Seen{Screen: p.now.name, Facts: p.now.facts, Targets: map[string]model.Rect{}}
+	root := p.front()
 	for name, o := range p.now.targets {
-		if o == nil || !o.Visible() || !laidOut(o) {
+		if o == nil || !o.Visible() || !laidOut(o) || !parts.Holds(root, o) {
 			continue
 		}
 		if !drawn(driver, o) {
-			nextFrame(p.Tell)
+			if !p.waiting {
+				p.waiting = true
+				nextFrame(func() { p.waiting = false; p.Tell() })
+			}
 			return
 		}
 		at, s := driver.AbsolutePositionForObject(o), o.Size()
@@ -59,13 +63,18 @@ func (p *Program) Tell() {
 	p.deps.Observer(seen)
 }
 
+// front gives what can be pressed now: the sheet over the window where there is
+// one, else the view.
+func (p *Program) front() fyne.CanvasObject {
+	if top := p.win.Canvas().Overlays().Top(); top != nil {
+		return top
+	}
+	return p.root.content
+}
+
 // reveal scrolls the page that holds what has got the keyboard.
 func (p *Program) reveal(o fyne.CanvasObject) {
-	var root fyne.CanvasObject = p.root.content
-	if top := p.win.Canvas().Overlays().Top(); top != nil {
-		root = top
-	}
-	if page := parts.Find(root, o); page != nil && laidOut(o) {
+	if page := parts.Find(p.front(), o); page != nil && laidOut(o) {
 		before := page.Offset()
 		page.Reveal(o)
 		if page.Offset() != before {

@@ -48,13 +48,14 @@ type Deps struct {
 
 // Program is the one window and where in it we are.
 type Program struct {
-	app   fyne.App
-	win   fyne.Window
-	deps  Deps
-	house *model.House
-	root  *ground
-	now   view
-	tab   tab // the open screen of the guide's side
+	app     fyne.App
+	win     fyne.Window
+	deps    Deps
+	house   *model.House
+	root    *ground
+	now     view
+	tab     tab  // the open screen of the guide's side
+	waiting bool // for the window to be drawn, to tell where things lie
 
 	learners []record.Learner
 	learner  int // index into learners, or -1
@@ -83,6 +84,7 @@ func New(a fyne.App, d Deps) *Program {
 	p := &Program{app: a, deps: d, learner: -1, setup: model.NewSetup(), words: map[string]*model.Words{}, notes: map[string]string{}}
 	p.house = &model.House{Store: d.Store, Engine: d.Engine, Version: d.Version, Table: d.Table, Now: d.Now, Rand: d.Rand}
 	if !d.AtOnce {
+		p.house.Post = fyne.Do
 		p.house.Background = func(work, after func()) {
 			go func() {
 				work()

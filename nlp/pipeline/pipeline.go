@@ -57,11 +57,13 @@ func (e *Engine) Analyze(ctx context.Context, text string) (*nlp.Analysis, error
 		func() { a.Characters, a.Quotes = characters.Resolve(a.Doc, a.Quotes) },
 		func() { a.Cues = e.lexicon.Find(a.Doc, a.Characters, a.Quotes) },
 	}
-	for _, stage := range stages {
+	tell := progress(ctx)
+	for i, stage := range stages {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
 		stage()
+		tell(i+1, len(stages))
 	}
 	return a, nil
 }

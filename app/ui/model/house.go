@@ -104,6 +104,9 @@ type House struct {
 	// Background runs work away from the screen and then after on the screen's
 	// own thread. Nil runs both at once.
 	Background func(work, after func())
+	// Post runs something on the screen's own thread, from any other. Nil runs
+	// it at once.
+	Post func(func())
 }
 
 // Today gives the local date.
@@ -116,6 +119,14 @@ func (h *House) background(work, after func()) {
 		return
 	}
 	h.Background(work, after)
+}
+
+func (h *House) post(f func()) {
+	if h.Post == nil {
+		f()
+		return
+	}
+	h.Post(f)
 }
 
 // Trouble turns an error into the one sentence that a person reads.

@@ -16,6 +16,7 @@ import (
 	"feltpage/corpus"
 	"feltpage/corpus/ingest"
 	"feltpage/corpus/level"
+	"feltpage/nlp/pipeline"
 )
 
 // StoryRow is one story on the shelf.
@@ -179,6 +180,8 @@ type Adding struct {
 	File   string // name of an opened file, or ""
 
 	Busy    string   // what is going on, or ""
+	Stage   int      // how many of Stages of it are done
+	Stages  int      // 0 where that is not known
 	Trouble string   // one sentence, or ""
 	Remarks []string // what to look at, from the import
 	Done    *record.Story
@@ -234,7 +237,7 @@ func (a *Adding) OpenReader(name string, open func() (io.ReadCloser, error)) {
 func (a *Adding) begin(busy string) (context.Context, int) {
 	ctx, cancel := context.WithCancel(context.Background())
 	a.run++
-	a.cancel, a.Busy, a.Trouble = cancel, busy, ""
+	a.cancel, a.Busy, a.Trouble, a.Stage, a.Stages = cancel, busy, "", 0, 0
 	a.Changed()
 	return ctx, a.run
 }
@@ -276,6 +279,14 @@ func (a *Adding) Add() {
 	n := len(strings.Fields(story.Text))
 	ctx, run := a.begin(say.T("adding.reading", say.S{"words": thousands(n)}))
 	var kept record.Story
+	ctx = pipeline.WithProgress(ctx, func(done, of int) {
+		a.house.post(func() {
+			if run == a.run {
+				a.Stage, a.Stages = done, of
+				a.Changed()
+			}
+		})
+	})
 	a.house.background(func() {
 		analysis, e := a.house.Engine.Analyze(ctx, story.Text)
 		if e != nil {
