@@ -339,7 +339,8 @@ func (k sittingKey) shortcut() fyne.Shortcut {
 
 // sittingKeys are the keys of the sitting. Tab, the arrows, Space and Return
 // work as everywhere; with Control: right is Next, left is Back, down is Skip,
-// up is A little help, H is "I helped", plus and minus change the size.
+// up is A little help, H is "I helped", PageUp and PageDown turn the story's
+// pages, plus and minus change its size.
 func sittingKeys() []sittingKey {
 	return []sittingKey{
 		{fyne.KeyRight, func(x *sittingScreen) { x.onNext() }},
@@ -348,6 +349,8 @@ func sittingKeys() []sittingKey {
 		{fyne.KeyDown, func(x *sittingScreen) { x.s.Skip() }},
 		{fyne.KeyUp, func(x *sittingScreen) { x.s.LittleHelp() }},
 		{fyne.KeyH, func(x *sittingScreen) { x.s.IHelped() }},
+		{fyne.KeyPageDown, func(x *sittingScreen) { x.reading.Turn(x.reading.Page() + 1) }},
+		{fyne.KeyPageUp, func(x *sittingScreen) { x.reading.Turn(x.reading.Page() - 1) }},
 		{fyne.KeyPlus, func(x *sittingScreen) { x.size(+2) }},
 		{fyne.KeyEqual, func(x *sittingScreen) { x.size(+2) }},
 		{fyne.KeyMinus, func(x *sittingScreen) { x.size(-2) }},

@@ -126,6 +126,20 @@ func TestLongNamesAndLongWordsStayInside(t *testing.T) {
 	}
 }
 
+func TestWordsTakenBackAreShownAgain(t *testing.T) {
+	a := sit(t, record.Teaching, 1280, 800)
+	a.tap("skip")
+	a.tap("else")
+	test.Type(a.x.box.Entry, "wobbly")
+	a.tap("next")
+	a.tap("back")
+	require.NotNil(t, a.x.box)
+	require.Equal(t, "wobbly", a.x.box.Entry.Text)
+	a.tap("instead")
+	require.Empty(t, a.x.s.View().Said)
+	require.Nil(t, a.x.box)
+}
+
 // While words are typed the box stays where it is and keeps the keyboard.
 func TestTypingKeepsTheBox(t *testing.T) {
 	a := sit(t, record.Teaching, 1280, 800)

@@ -18,6 +18,7 @@ import (
 	"feltpage/app/store"
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/model"
+	"feltpage/app/ui/parts"
 	"feltpage/corpus"
 	"feltpage/exercises"
 	"feltpage/exercises/moments"
@@ -258,6 +259,7 @@ func TestASittingByKeyboard(t *testing.T) {
 	a.press(fyne.KeyReturn)
 	require.Equal(t, "feeling", a.fact("step"))
 	first := a.p.win.Canvas().Focused()
+	require.IsType(t, &parts.Tile{}, first, "the answers have the keyboard where no words are chosen")
 	a.press(fyne.KeyRight)
 	require.NotEqual(t, first, a.p.win.Canvas().Focused())
 	a.press(fyne.KeySpace)

@@ -65,6 +65,7 @@ type Reading struct {
 
 var (
 	_ fyne.Focusable    = (*Reading)(nil)
+	_ fyne.Disableable  = (*Reading)(nil)
 	_ fyne.Tappable     = (*Reading)(nil)
 	_ fyne.Draggable    = (*Reading)(nil)
 	_ desktop.Hoverable = (*Reading)(nil)
@@ -111,6 +112,15 @@ func (r *Reading) SetPointing(on bool) {
 		r.Refresh()
 	}
 }
+
+// Enable lets words be chosen.
+func (r *Reading) Enable() { r.SetPointing(true) }
+
+// Disable makes the view one to read only; Tab passes it.
+func (r *Reading) Disable() { r.SetPointing(false) }
+
+// Disabled reports whether words cannot be chosen now.
+func (r *Reading) Disabled() bool { return !r.pointing }
 
 // SetChosen shows what is chosen, without telling it back.
 func (r *Reading) SetChosen(spans []typeset.Span) {
