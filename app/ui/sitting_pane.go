@@ -22,7 +22,9 @@ func (x *sittingScreen) shapeOf(v model.SittingView) string {
 	if v.Phase != model.Asking || v.Step != x.stepOf() {
 		x.saying, x.sentence = false, [2]int{}
 	}
-	x.saying = x.saying || v.Said != "" // words taken back are shown again
+	if v.Said != "" && (v.Step == exercises.Feeling || v.Step == exercises.Body) {
+		x.saying = true // words taken back are shown again
+	}
 	var b strings.Builder
 	fmt.Fprint(&b, v.Phase, v.Moment, " ", v.StepNo, v.Level, v.Place, x.looking, x.outline, x.sentence, v.Feedback, v.LookAgain, v.CanKeep, " step=", v.Step,
 		" saying=", x.saying, x.root.Size())

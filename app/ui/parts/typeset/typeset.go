@@ -323,8 +323,42 @@ func (s *Set) page() {
 		}
 	}
 	close(n)
+	s.evenOut(last, gap)
 	if len(s.Pages) == 0 {
 		s.Pages = []Page{{}}
+	}
+}
+
+// fewLines is what a last page should not be shorter than.
+const fewLines = 3
+
+// evenOut gives a short last page lines of the page before it, from the start
+// of a paragraph where one is near.
+func (s *Set) evenOut(last []bool, gap float64) {
+	n := len(s.Pages)
+	if n < 2 {
+		return
+	}
+	p, q := &s.Pages[n-2], &s.Pages[n-1]
+	if q.End-q.First >= fewLines || p.End-p.First < 3*fewLines {
+		return
+	}
+	from := q.End - fewLines
+	for i := q.First - 1; i > p.First+fewLines && i >= q.First-2*fewLines; i-- {
+		if last[i-1] && i <= from {
+			from = i
+			break
+		}
+	}
+	p.End, q.First = from, from
+	p.Span.End, q.Span.Start = s.Lines[from-1].Span.End, s.Lines[from].Span.Start
+	y := 0.0
+	for i := from; i < q.End; i++ {
+		s.Lines[i].Page, s.Lines[i].Top, s.Lines[i].Baseline = n-1, y, y+s.ascent
+		y += s.LineH
+		if last[i] {
+			y += gap
+		}
 	}
 }
 

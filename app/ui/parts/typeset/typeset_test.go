@@ -173,6 +173,19 @@ func TestNeighboursOfOneSentenceRunTogether(t *testing.T) {
 	require.Equal(t, []int{3, 5}, []int{first, end})
 }
 
+func TestAShortLastPageGetsLinesOfTheOneBefore(t *testing.T) {
+	text := strings.TrimSpace(strings.Repeat("aa bb cc dd ", 13)) // 13 lines of four words
+	s := lay(text, Style{Size: 10, Line: 2, Width: 55, Height: 240}, even{})
+	require.Len(t, s.Lines, 13)
+	require.Equal(t, []int{10, 3}, []int{s.Pages[0].End - s.Pages[0].First, s.Pages[1].End - s.Pages[1].First})
+	require.Equal(t, 0.0, s.Lines[10].Top)
+
+	// the start of a paragraph is the better place
+	text = strings.TrimSpace(strings.Repeat("aa bb cc dd ", 8)) + "\n\n" + strings.TrimSpace(strings.Repeat("aa bb cc dd ", 5))
+	s = lay(text, Style{Size: 10, Line: 2, Width: 55, Height: 240}, even{})
+	require.Equal(t, 8, s.Pages[0].End)
+}
+
 func TestJoinedMarksMakeOneLetter(t *testing.T) {
 	s := lay("cafe\u0301 x", Style{Size: 10, Line: 2, Width: 1000}, even{})
 	require.Equal(t, 'é', s.Glyphs[3].Rune)
