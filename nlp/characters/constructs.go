@@ -102,6 +102,15 @@ func (r *reading) predicate(v int) {
 		}
 		return
 	}
+	if (lemma == "call" || lemma == "name" || lemma == "christen") && !g.Passive && g.Object >= 0 {
+		o := r.byPhrase[g.Object]
+		if o != nlp.None {
+			if j := r.starts(r.mentions[o].end); j != nlp.None && r.mentions[j].kind == proper && !r.mentions[o].plural {
+				r.mentions[j].same = o
+			}
+		}
+		return
+	}
 	if lemma != "be" && lemma != "become" || g.Negated || g.Subject < 0 || g.Modal != "" && g.Modal != "will" {
 		return
 	}

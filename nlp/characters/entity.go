@@ -183,6 +183,9 @@ func (r *reading) settle(i, id int) {
 	}
 	if m.kind == proper {
 		e.named = true
+		if e.kind == nlp.Thing && m.noun.kind == "" {
+			e.kind = nlp.Person
+		}
 		if m.title != "" && m.known && m.noun.kind != "" {
 			e.heads = union(e.heads, []string{norm(m.title)})
 			if e.kind == nlp.Person {

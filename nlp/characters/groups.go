@@ -148,11 +148,21 @@ func (r *reading) they(i int) int {
 	if best != nlp.None && top > 0.4 {
 		return best
 	}
-	if m.quote != nlp.None || m.place != roleSubject && !m.form.possessive || len(near) < 2 || things > 0 {
+	if m.quote != nlp.None || m.place != roleSubject && !m.form.possessive || len(near) < 2 || things > 0 && !r.doesDeed(m) {
 		return best
 	}
 	g := r.group([]int{near[1], near[0]})
 	return g
+}
+
+// doesDeed reports whether the verb that m is subject of is one that mostly
+// somebody does.
+func (r *reading) doesDeed(m *mention) bool {
+	if m.verb == nlp.None || m.place != roleSubject {
+		return false
+	}
+	v := lemmaOf(&r.d.Tokens[r.d.Verbs[m.verb].Head])
+	return deeds[v] || minds[v]
 }
 
 // once reports whether entity e is met for the first time under this stamp.

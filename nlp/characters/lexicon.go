@@ -121,10 +121,7 @@ func (l *lexicon) peopleLine(w []string) error {
 			}
 			l.nouns[word] = n
 		case w[2] == "title":
-			n.title, n.tgen = true, gender
-			if n.kind == "" {
-				n.kind = kind
-			}
+			n.title, n.tgen, n.kind = true, gender, kind
 			if n.gender == "" {
 				n.gender = gender
 			}

@@ -478,8 +478,11 @@ func (r *reading) readName(m *mention, from int) {
 		return
 	}
 	start := m.head
-	for start > from && r.capital(start-1) {
+	for start > from && r.capital(start-1) && !r.notName(start-1) {
 		start--
+	}
+	if start > m.first && r.notName(start-1) && r.capital(start-1) && start-1 == m.first {
+		m.first, from = start, start // "Thereupon Moss"
 	}
 	headTitle := m.known && (start == m.head || m.det == definite)
 	if headTitle && !r.isFirstName(r.d.Tokens[m.head].Lower) && (m.noun.title || m.noun.kind != "") {
@@ -515,7 +518,10 @@ func (r *reading) readName(m *mention, from int) {
 	// "her cousin Juniper", "the giant Grumble", "young Moss"
 	if m.title == "" && start > from {
 		w := &r.d.Tokens[start-1]
-		if n, ok := r.lex.nouns[lemmaOf(w)]; ok && strings.HasPrefix(w.Tag, "NN") {
+		if strings.HasPrefix(w.Tag, "NN") && r.lex.nouns[lemmaOf(w)].kind == "" && m.place != rolePossessor {
+			m.first, m.det, m.mods = start, bare, nil // two phrases read as one: "to the wood Moss ran"
+			m.noun, m.known = noun{}, false
+		} else if n, ok := r.lex.nouns[lemmaOf(w)]; ok && strings.HasPrefix(w.Tag, "NN") {
 			m.noun, m.known, m.title = n, true, lemmaOf(w)
 			if m.gender == "" {
 				m.gender = n.gender
@@ -537,6 +543,17 @@ func (r *reading) readName(m *mention, from int) {
 		}
 	}
 }
+
+// notName reports whether the word at t has a capital but is no part of a
+// name: it opens the sentence, or is said to somebody ("Dear Moss").
+func (r *reading) notName(t int) bool {
+	w := r.d.Tokens[t].Lower
+	return noName[w] || r.opens(t) && adverbs[w]
+}
+
+var noName = set(`thereupon then now so but and or yet when while as after before if though although however meanwhile suddenly presently soon once
+	here there where why how what which who dear dearest poor oh ah o well yes no good nay aye hush alas hail poor sweet thou thy our my his her your their this that
+	the a an all both every each some any mad wise honest go come let look see must may can will shall did do does is was were are have had has says said quoth cried replied`)
 
 // maybeName reports whether a capital noun that opens its sentence can be a
 // name all the same ("Moss ran"): it is one elsewhere, owns something, or

@@ -38,6 +38,7 @@ func TestFind(t *testing.T) {
 		{"unclosed, then more", `"The sea rose. "Come away," said Moss.`, []string{`"The sea rose.`, `"Come away,"`}},
 		{"carried over a verse", "\"Hush, the tide comes in,\n\nHush, the tide goes out,\" sang Moss.", []string{"\"Hush, the tide comes in,", "Hush, the tide goes out,\""}},
 		{"held at arm's length", `They called it the "old bakery" by the sea.`, nil},
+		{"a name in marks", `By the sea stood a house which was called 'Gull Rest.' They were called 'the Crusts,' all of them.`, nil},
 		{"a word for a thing", `He wore what he called his “tide-boots,” and whistled.`, nil},
 		{"single marks far apart", `' Good morning, ' he said. ' The bread is warm. ' He sat down.`, []string{`' Good morning, '`, `' The bread is warm. '`}},
 		{"one word said", `"No," said Moss.`, []string{`"No,"`}},

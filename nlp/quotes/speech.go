@@ -82,13 +82,16 @@ func speechOnly(d *nlp.Document, spans []nlp.Span) []nlp.Span {
 func mention(d *nlp.Document, s nlp.Span, first, end, words int) bool {
 	in := strings.TrimRight(s.Of(d.Text), "\"'“”’»› \t\r\n")
 	aside := lowerStart(in) && first > 0 && word(firstRune(d.Tokens[first-1].Lower))
+	if i := wordBefore(d, first); i == first-1 && i >= 0 && d.Tokens[i].Lower == "called" && words <= 3 && (lastRune(in) == '.' || lastRune(in) == ',') {
+		return true // "a house called 'Gull's Rest.'"
+	}
 	if last := lastRune(in); in != "" && stop(last) && !(aside && words <= 3 && (last == ',' || last == '.')) {
 		return false
 	}
 	if words > 3 && !upper(d, min(first+1, len(d.Tokens)-1)) {
 		return false
 	}
-	if i := wordBefore(d, first); i >= 0 && Reports(d.Tokens[i].Lower) {
+	if i := wordBefore(d, first); i >= 0 && Reports(d.Tokens[i].Lower) && d.Tokens[i].Lower != "called" {
 		return false
 	}
 	for i := end; i < len(d.Tokens) && i < end+4; i++ {
