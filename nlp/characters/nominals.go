@@ -299,28 +299,51 @@ func (r *reading) otherOf(m *mention, animals bool) int {
 	return two[0]
 }
 
-// A wider noun ("the old man", "the creature") takes the latest somebody it
-// fits, within three sentences, when only one fits.
+// A wider noun ("the old man", "the youth", "the creature") that has not been
+// brought in before takes somebody lately told of whom it fits: the one with
+// most mentions in the last sentences, the latest of equals.
 func (r *reading) widerNoun(m *mention) int {
 	if m.det != definite || m.plural || m.noun.does != age && m.noun.does != vague || m.of != nlp.None {
 		return nlp.None
 	}
-	found := nlp.None
-	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 40; j-- {
+	far := 3
+	if m.noun.does == age {
+		far = 6
+	}
+	type tally struct{ entity, n int }
+	var found []tally
+scan:
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 60; j-- {
 		o := &r.mentions[r.recent[j]]
-		if m.sentence-o.sentence > 3 {
+		if m.sentence-o.sentence > far {
 			break
 		}
 		e := r.find(o.entity)
-		if e == nlp.None || e == found || !r.widens(e, m) {
+		if e == nlp.None || o.quote != m.quote && o.quote != nlp.None {
 			continue
 		}
-		if found != nlp.None {
-			return nlp.None
+		n := 1
+		if o.place == roleSubject {
+			n = 2
 		}
-		found = e
+		for k := range found {
+			if found[k].entity == e {
+				found[k].n += n
+				continue scan
+			}
+		}
+		if len(found) < 6 && r.widens(e, m) {
+			found = append(found, tally{e, n})
+		}
 	}
-	return found
+	best := nlp.None
+	top := 0
+	for _, f := range found {
+		if f.n > top {
+			best, top = f.entity, f.n
+		}
+	}
+	return best
 }
 
 func (r *reading) widens(e int, m *mention) bool {

@@ -135,6 +135,7 @@ const (
 	fAhead
 	fSinceNamed
 	fLatestNamed
+	fUnsure
 	features
 )
 
@@ -145,7 +146,7 @@ var featureNames = [features]string{"same-sentence", "one-sentence", "two-senten
 	"animal", "thing", "same-paragraph", "only-possessor", "at-sentence-start",
 	"last-same-pronoun", "last-same-pronoun-near", "starts-and-was-subject", "starts-and-was-not", "fame", "share", "only-one", "object-of-same-sentence", "just-introduced",
 	"subject-of-clause-before", "in-phrase-of-subject", "possessor-of-another", "anybody",
-	"named-later-in-sentence", "named-in-next-sentence", "named-ahead", "since-named", "latest-named"}
+	"named-later-in-sentence", "named-in-next-sentence", "named-ahead", "since-named", "latest-named", "gender-untold-beside-told"}
 
 // Prepositions whose object is seldom the subject itself.
 var beside = set("at to of by for upon unto against towards toward than")
@@ -202,6 +203,7 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 	on(fProper, o.kind == proper)
 	on(fDefinite, o.kind == nominal && o.det != indefinite)
 	on(fIndefinite, o.kind == nominal && o.det == indefinite)
+	on(fUnsure, all.told && x.genderOf() == "")
 	on(fGender, x.gender != "")
 	pro, against := x.votes[0], x.votes[1]
 	if m.gender == nlp.Male {
@@ -278,12 +280,16 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 }
 
 // A crowd is what is common to all candidates of one pronoun.
-type crowd struct{ n, lately, named int }
+type crowd struct {
+	n, lately, named int
+	told             bool // one at least has a gender that is told
+}
 
 func (r *reading) crowdOf(cs []candidate) crowd {
 	c := crowd{n: len(cs), named: nlp.None}
 	for i := range cs {
 		c.lately += cs[i].lately
+		c.told = c.told || r.entities[cs[i].entity].gender != ""
 		c.named = max(c.named, r.entities[cs[i].entity].named0)
 	}
 	return c

@@ -196,8 +196,25 @@ func (r *reading) lastResort(i int) int {
 			return e
 		}
 	}
-	if e := r.find(r.latest[sex(m.gender)]); e != nlp.None && r.agrees(e, m) && !r.barred(i, e) {
-		return e
+	if e := r.find(r.latest[sex(m.gender)]); e != nlp.None {
+		if r.agrees(e, m) && !r.barred(i, e) {
+			return e
+		}
+		return nlp.None
+	}
+	// A text that begins in the middle of a tale: the first one named after.
+	for j := i + 1; j < len(r.mentions) && j < i+80 && r.mentions[j].sentence < m.sentence+12; j++ {
+		o := &r.mentions[j]
+		if o.kind == pronoun || o.plural || o.gender != m.gender || o.possessor != nlp.None && r.mentions[o.possessor].kind == pronoun || !r.somebody(o) {
+			continue
+		}
+		if o.quote != nlp.None && m.quote == nlp.None {
+			continue
+		}
+		r.resolve(j)
+		if e := r.who(j); e != nlp.None && r.agrees(e, m) && !r.barred(i, e) {
+			return e
+		}
 	}
 	return nlp.None
 }
