@@ -95,6 +95,9 @@ func (r *reader) surround(f *found) context {
 			negAt, litotes = -1, true
 			break // "could not but weep"
 		}
+		if n > 0 && (low == "who" || low == "whom" || low == "which" || low == "whose") {
+			break
+		}
 		if low == "but" || low == "for" && n > 0 && d.Tokens[t+1].Tag != "DT" && d.Tokens[t+1].Tag != "NN" {
 			break
 		}
@@ -134,7 +137,7 @@ func (r *reader) surround(f *found) context {
 		if !stopVerb && (negatives[low] || low == "longer" && t > s.First && d.Tokens[t-1].Lower == "no") && negAt < 0 && n <= 6 {
 			negAt = t
 		}
-		if wishing[tok.Lemma] && verb && n <= 6 && row.kind == nlp.Named && d.Tokens[f.anchor].Lemma != tok.Lemma && !(tok.Lemma == "like" && n > 1) {
+		if wishing[tok.Lemma] && verb && n <= 8 && row.kind == nlp.Named && f.anchor != t && !(tok.Lemma == "like" && n > 1) && r.clauseBetween(t+1, f.start) {
 			c.unreal = true
 		}
 		if verb && !lightVerbs[tok.Lemma] && !modals[low] && tok.Tag != "VBG" {
@@ -167,6 +170,20 @@ func (r *reader) surround(f *found) context {
 		c.unreal = false
 	}
 	return c
+}
+
+// clauseBetween reports whether tokens [a, b) begin another clause: "to be",
+// "that he was".
+func (r *reader) clauseBetween(a, b int) bool {
+	for t := a; t < b; t++ {
+		switch tok := &r.d.Tokens[t]; {
+		case tok.Lower == "that", tok.Lower == "if", tok.Lower == "whether", tok.Tag == "MD":
+			return true
+		case strings.HasPrefix(tok.Tag, "V") && tok.Tag != "VBN" && tok.Tag != "VBG":
+			return true
+		}
+	}
+	return b < len(r.d.Tokens) && a <= b && b > 0 && r.d.Tokens[b-1].Lower == "to"
 }
 
 // negatedBefore reports whether a negation stands shortly before token t.

@@ -105,6 +105,9 @@ func (r *reader) applies(f *found) bool {
 	if row.class == classSpeech && v.quote[f.anchor] < 0 {
 		return false
 	}
+	if row.kind == nlp.Action && f.anchor == f.start && len(row.whose) == 0 && f.p.anchor == 0 && r.plainNoun(f) {
+		return false
+	}
 	switch row.use {
 	case "exclaim":
 		// Alone between marks, or with an exclamation mark close after.
@@ -122,6 +125,26 @@ func (r *reader) applies(f *found) bool {
 		return r.intransitive(f) && strings.HasPrefix(t.Tag, "V")
 	}
 	return true
+}
+
+// plainNoun reports whether the first word of a find, which the pattern has as
+// something done, stands here as a noun: "his rush through the air".
+func (r *reader) plainNoun(f *found) bool {
+	i := f.anchor
+	t := &r.d.Tokens[i]
+	if !strings.HasPrefix(t.Tag, "NN") || r.ids[i][2] != 0 || i == 0 {
+		return false
+	}
+	for _, a := range f.p.elements[0].alts {
+		if a.tag == "NN" {
+			return false
+		}
+	}
+	switch p := &r.d.Tokens[i-1]; p.Tag {
+	case "DT", "PRP$", "JJ", "POS", "IN":
+		return true
+	}
+	return false
 }
 
 // freeBefore reports whether nothing of the clause stands before token i.

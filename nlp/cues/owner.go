@@ -161,6 +161,9 @@ func (r *reader) near(f *found) (int, bool) {
 	if g := v.verb[f.anchor]; g < 0 {
 		if a := r.clauseVerb(f); a >= 0 {
 			vg := &r.d.Verbs[v.verb[a]]
+			if a < f.anchor && perceiving[r.d.Tokens[vg.Head].Lemma] && !r.passiveAt(vg.Head) && v.phrase[f.anchor] >= 0 && vg.Object == int(v.phrase[f.anchor]) {
+				return nlp.None, true // "he heard a sigh": somebody's, not his
+			}
 			if p := v.phrase[f.anchor]; p < 0 || vg.Subject != int(p) {
 				if c, known, thing := v.subject(a); known || thing {
 					if known {
@@ -177,6 +180,8 @@ func (r *reader) near(f *found) (int, bool) {
 	}
 	return v.nearest(f.start), true
 }
+
+var perceiving = set("hear see notice perceive observe listen find")
 
 // target gives the character that a verb group acts on, by object or by the
 // first person named after it in the clause.
@@ -486,6 +491,10 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 		return nlp.None, false
 	}
 	cop, at := r.copulaBefore(i, s)
+	if at < 0 {
+		// "how glad the boy was", "very sorrowful was the king"
+		cop, at = r.copulaAfter(f.end, i, s)
+	}
 	if use == "weak" && (cop == "" || cop == "be" && !r.degreeBefore(i)) {
 		return nlp.None, false
 	}
@@ -610,6 +619,31 @@ func (r *reader) nounPlace(i, first int) bool {
 	default:
 		return possessives[p.Lower] && p.Lower != "her"
 	}
+}
+
+// copulaAfter gives the copula after a predicate that was moved to the front:
+// right after it, or after "how" and a short subject.
+func (r *reader) copulaAfter(end, i int, s nlp.Sentence) (string, int) {
+	d := r.d
+	k := i - 1
+	for k >= s.First && (strings.HasPrefix(d.Tokens[k].Tag, "RB") || d.Tokens[k].Lower == "so") {
+		k--
+	}
+	fronted := k < s.First || r.boundary(k) || d.Tokens[k].Lower == ","
+	how := i > s.First && d.Tokens[i-1].Lower == "how" || k >= s.First && d.Tokens[k].Lower == "how"
+	for t := end; t < s.End && t < end+6; t++ {
+		tok := &d.Tokens[t]
+		if strings.HasPrefix(tok.Tag, "V") {
+			if copulas[tok.Lemma] && (how || fronted && t == end) {
+				return tok.Lemma, t
+			}
+			break
+		}
+		if !how || tok.Lower == "," {
+			break
+		}
+	}
+	return "", -1
 }
 
 // ofNoun is for "with joy", "his grief", "fear seized him".
