@@ -112,6 +112,17 @@ type Moment struct {
 	NoAndYou      bool     `json:",omitzero"` // content after which And-you is off by default
 }
 
+// SamePlace reports whether two moments of one text share more than a third of
+// the shorter passage. Whoever answered one has met
+// the other, even where a newer engine has cut it differently.
+func (m Moment) SamePlace(o Moment) bool {
+	if m.ID == o.ID {
+		return true
+	}
+	shared := min(m.Span.End, o.Span.End) - max(m.Span.Start, o.Span.Start)
+	return 3*shared > min(m.Span.Len(), o.Span.Len())
+}
+
 // ChoiceRole says where a choice came from. It is never shown.
 type ChoiceRole string
 

@@ -26,3 +26,12 @@ func TestOnlyTheOwnStepsAreNeverMarked(t *testing.T) {
 	require.False(t, AndYou.Marked())
 	require.False(t, CouldHelp.Marked())
 }
+
+func TestSamePlace(t *testing.T) {
+	at := func(id string, start, end int) Moment { return Moment{ID: id, Span: nlp.Span{Start: start, End: end}} }
+	require.True(t, at("a", 0, 100).SamePlace(at("a", 500, 600)), "the same id")
+	require.True(t, at("a", 0, 100).SamePlace(at("b", 60, 400)))
+	require.True(t, at("b", 60, 400).SamePlace(at("a", 0, 100)))
+	require.False(t, at("a", 0, 100).SamePlace(at("b", 80, 400)))
+	require.False(t, at("a", 0, 100).SamePlace(at("b", 300, 400)))
+}

@@ -200,3 +200,10 @@ func TestListsAreRead(t *testing.T) {
 	_, err := lines("x", "sad\n")
 	require.ErrorContains(t, err, "source")
 }
+
+func BenchmarkJudge(b *testing.B) {
+	c, m := fixture(b)
+	for b.Loop() {
+		Judge(c, m, exercises.Step{Kind: exercises.Feeling}, exercises.Answer{Said: "he is a bit frightend and sort of wobbly like on the boat"})
+	}
+}

@@ -26,8 +26,8 @@ const (
 
 // pick takes up to n candidates, best first, each next one for what it adds:
 // another character, feeling, kind or difficulty. Two passages that share more
-// than a third of the shorter one, or rest on the same words, are not both taken. The result is in story
-// order.
+// than a third of the shorter one, or rest on the same words, are not both
+// taken. The result is in story order.
 func (c *chooser) pick(cands []exercises.Moment, n int) []exercises.Moment {
 	var out []exercises.Moment
 	gone := make([]bool, len(cands))
@@ -90,16 +90,12 @@ const (
 )
 
 func crowds(a, b exercises.Moment) bool {
-	if a.ID == b.ID {
-		return true
-	}
 	for _, e := range a.Key.Evidence {
 		if a.Character == b.Character && slices.ContainsFunc(b.Key.Evidence, func(x exercises.Evidence) bool { return x.Span == e.Span }) {
 			return true
 		}
 	}
-	shared := min(a.Span.End, b.Span.End) - max(a.Span.Start, b.Span.Start)
-	return 3*shared > min(a.Span.Len(), b.Span.Len())
+	return a.SamePlace(b)
 }
 
 // mixed is the share, 0 to 1, of the weight that speaks for families which are

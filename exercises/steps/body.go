@@ -12,6 +12,9 @@ import (
 // words.
 const signsAPlace = 3
 
+// mostGiven is how many places of the text a question tells; more is a list.
+const mostGiven = 3
+
 // body fills the Body step: every place, and under each the learner's own
 // words for it, then a few signs. Bodies differ, so the order of places is
 // fixed and tells nothing.
@@ -25,7 +28,7 @@ func (b *builder) body(s *exercises.Step) {
 		code = "step.body.given"
 	}
 	s.Prompt, s.Again = b.say(code), b.say("step.body.again")
-	s.Prompt.Slots["places"] = strings.Join(given, ",")
+	s.Prompt.Slots["places"] = strings.Join(given[:min(len(given), mostGiven)], ",")
 	sign := b.usual()
 	s.Worked = b.say("step.body.worked")
 	s.Worked.Slots["place"], s.Worked.Slots["sign"] = sign.Place, sign.Sign

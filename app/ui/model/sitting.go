@@ -90,7 +90,7 @@ type Sitting struct {
 	planNo  []int // place of each moment in sit.Plan
 	steps   [][]exercises.Step
 	given   []*record.Marked                 // every answer of this sitting, in order
-	met     map[string]bool                  // moments answered in an earlier sitting
+	met     []exercises.Moment               // moments of this text answered in an earlier sitting
 	levels  map[[2]int]exercises.PromptLevel // deepest prompt shown, by moment and step
 
 	phase   SittingPhase
@@ -118,7 +118,7 @@ var ErrNothingToRead = errors.New("the sitting has no moment to ask about")
 // stored answers are replayed and it stands at the first step without one.
 func NewSitting(st SittingStore, p SittingPlan) (*Sitting, error) {
 	s := &Sitting{store: st, plan: p, changed: func() {}, phase: Asking, last: -1,
-		met: map[string]bool{}, levels: map[[2]int]exercises.PromptLevel{}}
+		levels: map[[2]int]exercises.PromptLevel{}}
 	if p.Resume != nil {
 		s.sit = *p.Resume
 	} else {
@@ -143,8 +143,8 @@ func NewSitting(st SittingStore, p SittingPlan) (*Sitting, error) {
 		switch {
 		case p.Resume != nil && all[i].Sitting == s.sit.ID:
 			s.given = append(s.given, &all[i])
-		default:
-			s.met[all[i].Moment.ID] = true
+		case all[i].StoryID == s.sit.StoryID || all[i].TextHash == p.Story.Hash:
+			s.met = append(s.met, all[i].Moment)
 		}
 	}
 	s.layOut()

@@ -286,7 +286,7 @@ func (s *Sitting) give(d Draft) {
 	a := exercises.Answer{
 		Step: st.Kind, Spans: slices.Clone(d.Spans), ChoiceIDs: slices.Clone(d.ChoiceIDs), Said: d.Said,
 		Standing: d.Standing, Mode: cmp.Or(d.mode, s.tap()), Prompt: s.level, Entry: exercises.Alone,
-		Shown: s.allShown(), Try: s.try(), Repeat: s.repeatOf(m.ID),
+		Shown: s.allShown(), Try: s.try(), Repeat: s.repeatOf(m),
 		GuideHelp: d.GuideHelp, Steadied: d.Steadied, AboutSelf: d.AboutSelf,
 	}
 	if d.Place != "" && len(a.ChoiceIDs) == 0 {
@@ -337,7 +337,9 @@ func engineOf(p SittingPlan) string {
 	return ""
 }
 
-func (s *Sitting) repeatOf(moment string) bool { return s.met[moment] }
+// repeatOf reports whether the learner has met the place of the story before,
+// even where an older engine had cut it into another passage.
+func (s *Sitting) repeatOf(m exercises.Moment) bool { return slices.ContainsFunc(s.met, m.SamePlace) }
 
 // judge marks an answer. What is about the learner, what is never marked and
 // the answers that are always there stay unmarked, whatever else they hold.
