@@ -83,10 +83,13 @@ func prepare(dir string, probe func(dir string) error) error {
 	return narrow(dir)
 }
 
+// probeName begins the names of probes.
+const probeName = Name + "-probe-"
+
 // probe writes, syncs and removes a file: permission bits alone do not tell
 // about read-only mounts, full disks or quotas.
 func probe(dir string) error {
-	f, err := os.CreateTemp(dir, Name+"-probe-*")
+	f, err := os.CreateTemp(dir, probeName+"*")
 	if err != nil {
 		return err
 	}
@@ -113,6 +116,10 @@ func narrow(dir string) error {
 	for _, e := range entries {
 		if !strings.HasPrefix(e.Name(), Name) {
 			allOurs = false
+			continue
+		}
+		if strings.HasPrefix(e.Name(), probeName) {
+			_ = os.Remove(filepath.Join(dir, e.Name())) // of a run that was killed; it holds nothing
 			continue
 		}
 		if e.Type().IsRegular() {

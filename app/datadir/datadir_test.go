@@ -51,7 +51,10 @@ func TestPrepareTakesBackWidePermissions(t *testing.T) {
 	require.NoError(t, os.Chmod(dir, 0o755))
 	ours := filepath.Join(dir, "feltpage.db")
 	require.NoError(t, os.WriteFile(ours, nil, 0o644))
+	left := filepath.Join(dir, probeName+"left")
+	require.NoError(t, os.WriteFile(left, nil, 0o600))
 	require.NoError(t, Prepare(dir))
+	require.NoFileExists(t, left, "the probe of a run that was killed")
 	require.Equal(t, os.FileMode(0o700), mode(t, dir))
 	require.Equal(t, os.FileMode(0o600), mode(t, ours))
 }

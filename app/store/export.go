@@ -1,13 +1,12 @@
 package store
 
 import (
-	"bufio"
+	"bytes"
 	"database/sql"
 	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 )
 
 // ExportVersion is the version of what Export writes. Columns may be added
@@ -23,11 +22,18 @@ var jsonColumns = []string{"look", "sections", "plan", "places", "families", "mo
 // again from the stories.
 func (s *Store) Export(w io.Writer) error {
 	// All lines are of one instant.
-	return s.Together(func(s *Store) error { return s.explain("exporting", s.export(s.tx, w)) })
+	// They are gathered first, so that a slow disk or stick holds nobody up.
+	var lines bytes.Buffer
+	if err := s.Together(func(s *Store) error { return s.explain("exporting", s.export(s.tx, &lines)) }); err != nil {
+		return err
+	}
+	if _, err := lines.WriteTo(w); err != nil {
+		return fmt.Errorf("exporting: %w", err)
+	}
+	return nil
 }
 
-func (s *Store) export(tx *sql.Tx, w io.Writer) error {
-	out := bufio.NewWriter(w)
+func (s *Store) export(tx *sql.Tx, out *bytes.Buffer) error {
 	var schema int
 	if err := tx.QueryRow("PRAGMA user_version").Scan(&schema); err != nil {
 		return err
@@ -51,10 +57,10 @@ func (s *Store) export(tx *sql.Tx, w io.Writer) error {
 			return fmt.Errorf("%s: %w", t, err)
 		}
 	}
-	return out.Flush()
+	return nil
 }
 
-func exportTable(tx *sql.Tx, out *bufio.Writer, table string) error {
+func exportTable(tx *sql.Tx, out *bytes.Buffer, table string) error {
 	rows, err := tx.Query("SELECT * FROM " + table + " ORDER BY at, id")
 	if err != nil {
 		return err
@@ -73,8 +79,7 @@ func exportTable(tx *sql.Tx, out *bufio.Writer, table string) error {
 		if err := rows.Scan(into...); err != nil {
 			return err
 		}
-		var line strings.Builder
-		fmt.Fprintf(&line, `{"table":%q`, table)
+		fmt.Fprintf(out, `{"table":%q`, table)
 		for i, c := range cols {
 			v := vals[i]
 			if text, ok := v.(string); ok && slices.Contains(jsonColumns, c) {
@@ -84,12 +89,9 @@ func exportTable(tx *sql.Tx, out *bufio.Writer, table string) error {
 			if err != nil {
 				return fmt.Errorf("column %s: %w", c, err)
 			}
-			fmt.Fprintf(&line, `,%q:%s`, c, b)
+			fmt.Fprintf(out, `,%q:%s`, c, b)
 		}
-		line.WriteString("}\n")
-		if _, err := out.WriteString(line.String()); err != nil {
-			return err
-		}
+		out.WriteString("}\n")
 	}
 	return rows.Err()
 }

@@ -175,3 +175,28 @@ func TestUnfinishedGivesThePlaceBack(t *testing.T) {
 	require.Empty(t, must[[]record.Resume](t)(b.Unfinished(b.learner.ID)))
 	require.Equal(t, "stopped", must[record.Sitting](t)(b.Store.Sitting(b.sitting.ID)).Ended)
 }
+
+// A data folder may be called anything a file system allows.
+func TestAnyFolderName(t *testing.T) {
+	for _, name := range []string{"a b", "what?", "a#b", "100%25", "crème brûlée", "a&mode=memory", `it's "x"`, "file:x"} {
+		dir := filepath.Join(t.TempDir(), name)
+		s := must[*Store](t)(Open(dir, Options{}))
+		laid(t, s, false).answer("m1", 0, "kept")
+		require.FileExists(t, filepath.Join(dir, FileName))
+		backup := filepath.Join(dir, "back up?.db")
+		require.NoError(t, s.Backup(backup))
+		require.NoError(t, s.Restore(backup))
+		require.NoError(t, s.Close())
+		s = must[*Store](t)(Open(dir, Options{}))
+		require.Len(t, must[[]record.Learner](t)(s.Learners()), 1, name)
+		require.NoError(t, s.Close())
+	}
+}
+
+func TestAFolderNamedFromWhereTheProgramStands(t *testing.T) {
+	t.Chdir(t.TempDir())
+	s := must[*Store](t)(Open("data", Options{}))
+	laid(t, s, false)
+	require.FileExists(t, filepath.Join("data", FileName))
+	require.NoError(t, s.Close())
+}
