@@ -1,6 +1,10 @@
 package clauses
 
 import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -52,4 +56,47 @@ func BenchmarkStages(b *testing.B) {
 		}
 		rate(b)
 	})
+}
+
+// BenchmarkStories runs the three stages over the 232 development stories.
+func BenchmarkStories(b *testing.B) {
+	root := os.Getenv("FELTPAGE_SHARED")
+	if root == "" {
+		root = filepath.Join("..", "..", "..", "shared")
+	}
+	files, _ := filepath.Glob(filepath.Join(root, "data", "fairytale-dev", "stories", "*.jsonl"))
+	if len(files) == 0 {
+		b.Skip("the development stories are not here (data/fairytale-dev)")
+	}
+	var texts []string
+	words := 0
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			b.Fatal(err)
+		}
+		var story []string
+		for line := range bytes.Lines(data) {
+			var section struct{ Text string }
+			if err := json.Unmarshal(line, &section); err != nil {
+				b.Fatal(err)
+			}
+			story = append(story, section.Text)
+		}
+		text := strings.Join(story, "\n\n")
+		texts = append(texts, text)
+		words += len(strings.Fields(text))
+	}
+	tagger, err := tag.Load()
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		for _, text := range texts {
+			d := segment.Split(text)
+			tagger.Tag(d)
+			Parse(d)
+		}
+	}
+	b.ReportMetric(float64(words)*float64(b.N)/b.Elapsed().Seconds(), "words/s")
 }

@@ -21,6 +21,9 @@ func (p *parser) chunk(first, end int) {
 // phrase reads the noun phrase at i, if there is one, adds it, and gives the
 // place after it.
 func (p *parser) phrase(i, end int) int {
+	if i > 0 && (p.word(i-1) == "at" && atTimes[p.word(i)] || p.word(i-1) == "in" && inManners[p.word(i)]) {
+		return i // "at last one of them", "in vain Moss called"
+	}
 	switch p.kinds[i] {
 	case pronoun:
 		n := i + 1
@@ -29,11 +32,7 @@ func (p *parser) phrase(i, end int) int {
 		}
 		p.add(nlp.NounPhrase{First: i, End: n, Head: i, Possessor: nlp.None, Pronoun: true})
 		return n
-	case adjective:
-		if i > 0 && atTimes[p.word(i)] && p.word(i-1) == "at" {
-			return i // "at last one of them"
-		}
-	case det, predet, possPronoun, whose, number, noun:
+	case det, predet, possPronoun, whose, number, noun, adjective:
 	case verbIng, verbEn:
 		// "trembling hands" only after something that opens a phrase.
 		return i

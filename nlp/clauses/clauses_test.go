@@ -139,6 +139,17 @@ var sentences = []struct {
 	{"Down came the rain.", []string{"came: subject the rain"}},
 	{"Never had he been so happy.", []string{"been: subject he, is happy, negated"}},
 
+	{"There lived by the sea, in a hut, a poor fisher.", []string{"lived: subject a poor fisher"}},
+	{"On the roof grazed a white goat.", []string{"grazed: subject a white goat"}},
+	{"On they flew.", []string{"flew: subject they"}},
+	{"The cake was burnt, and so was the bread.", []string{"was: subject the bread"}},
+	{"Nor did the gull cry.", []string{"cry: subject the gull"}},
+	{"What is the matter?", []string{"is: subject the matter"}},
+	{"\"That box,\" said he, \"is never empty.\"", []string{"is: subject That box, is empty, copular, negated"}},
+	{"Encouraged by his smile the hare told him all.", []string{"Encouraged: subject the hare", "told: subject the hare"}},
+	{"In vain Moss called her.", []string{"called: subject Moss"}},
+	{"You needn't fear.", []string{"fear: subject You, need, negated"}},
+
 	// Passive.
 	{"The boy was frightened by a dog.", []string{"frightened: subject The boy, by a dog, passive"}},
 	{"She was filled with joy.", []string{"filled: subject She, passive"}},

@@ -38,6 +38,10 @@ func (p *parser) group(i, end int, invert bool) nlp.VerbGroup {
 			if t.Lower == "'d" && (nk == verbEn || nk == verbPast && !join) {
 				join, g.Modal = true, "" // he'd gone: had
 			}
+		case t.Lemma == "need" || t.Lemma == "dare":
+			if join = nk == verbBase; join {
+				g.Modal = t.Lemma // "needn't fear"
+			}
 		case t.Lemma == "do":
 			join = nk == verbBase || p.d.Tokens[next].Tag == "VBP"
 		case t.Lemma == "have":

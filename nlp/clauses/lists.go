@@ -27,10 +27,9 @@ var (
 
 	// times are nouns that say when or how long, not who or what.
 	times = set("day", "night", "morning", "evening", "afternoon", "noon", "midnight", "time", "while", "moment",
-		"year", "hour", "week", "month", "minute", "second", "instant", "summer", "winter", "spring", "autumn",
+		"year", "hour", "week", "month", "minute", "instant", "summer", "winter", "autumn",
 		"today", "tomorrow", "yesterday", "tonight", "monday", "tuesday", "wednesday", "thursday", "friday",
-		"saturday", "sunday", "once", "twice", "mile", "league", "yard", "inch", "way", "home", "age", "bit",
-		"deal", "fortnight", "to-day", "to-morrow", "to-night")
+		"saturday", "sunday", "once", "twice", "mile", "league", "yard", "inch", "way", "home", "fortnight", "to-day", "to-morrow", "to-night")
 
 	// copulas may take a predicative adjective.
 	copulas = set("be", "feel", "seem", "look", "grow", "turn", "become", "get", "appear", "remain", "stay", "keep",
@@ -62,6 +61,9 @@ var (
 	bareInfinitive = set("make", "let", "see", "hear", "feel", "watch", "bid", "help", "have", "notice", "observe", "behold", "perceive")
 
 	auxiliary = set("be", "have", "do")
+
+	// inverters put the subject after the verb: "nor did he", "and so was she".
+	inverters = set("nor", "so", "neither", "only", "never", "scarcely", "hardly", "seldom", "little")
 
 	// givers take two objects.
 	givers = set("give", "tell", "show", "bring", "send", "offer", "teach", "hand", "lend", "pay", "promise", "grant",
@@ -116,6 +118,9 @@ var (
 
 	// atTimes follow "at" and say when.
 	atTimes = set("length", "last", "first", "once", "least", "most", "all", "present", "times")
+
+	// inManners follow "in" and say how.
+	inManners = set("vain", "short", "general", "particular", "secret")
 
 	// lingering are verbs of place and motion: who sits by the fire weeping is
 	// the one who sits.

@@ -34,7 +34,7 @@ func (w *walker) phrase(n int) int {
 	root := n
 	defer func() { w.lastNoun, w.prep, w.conjunct, w.root = n, nlp.None, nlp.None, root }()
 
-	if w.prep != nlp.None {
+	if w.prep != nlp.None && !nominative[w.word(ph.Head)] {
 		w.prepPhrase(n)
 		w.met(aPrepPhrase)
 		return next
@@ -42,6 +42,9 @@ func (w *walker) phrase(n int) int {
 	verbNext := w.finiteFollows(ph.End)
 	time := times[w.d.Tokens[ph.Head].Lemma]
 	switch {
+	case c.late != nlp.None && !time && !verbNext && s.prev != aConjunction:
+		w.d.Verbs[c.late].Subject, c.subject = n, n // "There lived by the sea a fisher."
+		c.late = nlp.None
 	case s.prev == aConjunction && w.conjunct != nlp.None:
 		if verbNext && w.root != c.pending || nominative[w.word(ph.Head)] {
 			w.close()
@@ -74,6 +77,8 @@ func (w *walker) phrase(n int) int {
 		if !time {
 			v.Indirect, v.Object = v.Object, n
 		}
+	case s.prev == aPrepPhrase && verbNext && c.verb == nlp.None && c.pending == nlp.None:
+		c.pending = n // "Cheered by his words the hare told"
 	case s.prev == aPrepPhrase && verbNext && c.verb != nlp.None:
 		// "When she ran to them the boy wept": back to the clause that still
 		// lacks its verb, or on to a new one.
@@ -243,7 +248,7 @@ func (w *walker) denies(n int) bool {
 // after it.
 func (w *walker) verb(i int) int {
 	s, c := w.here(), w.top()
-	invert := c.pending == nlp.None && c.antecedent == nlp.None && s.prev != aConjunction && s.prev != aVerb && w.kinds[i].finite()
+	invert := c.pending == nlp.None && c.antecedent == nlp.None && (s.prev != aConjunction || c.verb == nlp.None || i > 0 && inverters[w.word(i-1)]) && s.prev != aVerb && w.kinds[i].finite()
 	if c.relative && c.pending == nlp.None && c.antecedent != nlp.None && c.verb == nlp.None {
 		invert = false
 	}
@@ -277,7 +282,7 @@ func (w *walker) verb(i int) int {
 		if c.verb != nlp.None {
 			c.predicate = nlp.None
 		}
-		c.verb, c.subject, c.pending, c.joined, c.exists, c.fronted = n, g.Subject, nlp.None, false, false, false
+		c.verb, c.subject, c.pending, c.joined, c.late = n, g.Subject, nlp.None, false, nlp.None
 		if g.Subject != nlp.None {
 			if w.d.Phrases[g.Subject].Head >= 0 && w.denies(g.Subject) {
 				g.Negated = true
@@ -286,6 +291,12 @@ func (w *walker) verb(i int) int {
 		}
 	}
 	c = w.top()
+	if c.verb == n && g.Subject == nlp.None && !c.question && (c.exists || c.fronted) && appearing[w.d.Tokens[g.Head].Lemma] {
+		c.late = n
+	}
+	if c.verb == n {
+		c.exists, c.fronted = false, false
+	}
 	c.last = n
 	if c.relative && c.antecedent != nlp.None && g.Subject != c.antecedent && !g.Passive && g.Object == nlp.None &&
 		!copulas[w.d.Tokens[g.Head].Lemma] && !g.Infinitive && c.verb == n {
@@ -319,9 +330,22 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 	lemma := w.d.Tokens[g.Head].Lemma
 	imperative := w.kinds[g.First] == verbBase
 	if c.relative && c.verb == nlp.None && c.pending == nlp.None {
+		if c.question && lemma == "be" {
+			if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
+				w.taken = n // "Who are you?", "what was the matter"
+				return n
+			}
+		}
 		if c.antecedent != nlp.None || c.question {
 			return c.antecedent
 		}
+	}
+	if !c.relative && c.question && c.verb == nlp.None && c.pending == nlp.None {
+		if n := w.phraseAt(g.End); lemma == "be" && n != nlp.None && !w.oblique(n) {
+			w.taken = n
+			return n
+		}
+		return nlp.None
 	}
 	if c.exists && (lemma == "be" || appearing[lemma]) {
 		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
@@ -338,6 +362,12 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			}
 		}
 		return c.pending
+	}
+	if s.prev == aConjunction && g.First > 0 && inverters[w.word(g.First-1)] && (auxiliary[lemma] || g.Modal != "") {
+		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
+			w.taken = n // "and so is the pot"
+			return n
+		}
 	}
 	if c.joined && c.fronted && (s.prev == aPrepPhrase || s.prev == aPreposition || s.prev == anOther) && appearing[lemma] {
 		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
@@ -373,7 +403,8 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			}
 		}
 	}
-	if c.fronted && c.verb == nlp.None && appearing[lemma] || c.fronted && reporting[lemma] && s.prev != aPrepPhrase && c.verb == nlp.None {
+	placed := (s.prev == aPrepPhrase || s.prev == aPreposition) && !imperative && c.subject == nlp.None
+	if c.fronted && c.verb == nlp.None && (appearing[lemma] || placed) || c.fronted && reporting[lemma] && s.prev != aPrepPhrase && c.verb == nlp.None {
 		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
 			w.taken = n
 			return n

@@ -15,11 +15,12 @@ type clause struct {
 	fronted    bool // opened by a place, "there", "so": the subject may follow
 	joined     bool // "and" came after its last verb
 	exists     bool // "there" came: the subject follows the verb
+	late       int  // verb whose subject is still to come, or nlp.None
 }
 
 func newClause() clause {
 	return clause{pending: nlp.None, subject: nlp.None, verb: nlp.None, last: nlp.None, antecedent: nlp.None,
-		predicate: nlp.None}
+		predicate: nlp.None, late: nlp.None}
 }
 
 // space is the world of one depth of quotes.
@@ -29,6 +30,7 @@ type space struct {
 	prev     item    // what came last
 	before   item    // what came before that
 	afterIt  bool    // a quote closed and nothing came since
+	broken   bool    // the quote broke off at a comma and may go on
 }
 
 // loose is a participle, or an infinitive under one, that comes before the
@@ -73,8 +75,8 @@ func (p *parser) walk(s nlp.Sentence) {
 	for i := s.First; i < s.End; {
 		i = w.step(i)
 	}
-	for d := w.depth; d >= 0; d-- {
-		w.spaces[d].dangling = w.spaces[d].dangling[:0]
+	for d := range w.spaces {
+		w.spaces[d].dangling, w.spaces[d].broken = w.spaces[d].dangling[:0], false
 	}
 }
 
@@ -86,7 +88,7 @@ func (w *walker) open(depth int) {
 	s := &w.spaces[depth]
 	s.clauses = append(s.clauses[:0], newClause())
 	s.dangling = s.dangling[:0]
-	s.prev, s.before, s.afterIt = nothing, nothing, false
+	s.prev, s.before, s.afterIt, s.broken = nothing, nothing, false, false
 	w.depth = depth
 }
 
@@ -122,12 +124,19 @@ func (w *walker) step(i int) int {
 			return i + 1
 		}
 		w.reset()
-		w.open(min(w.depth+1, maxDepth))
+		if next := w.depth + 1; next < len(w.spaces) && next < maxDepth && w.spaces[next].broken {
+			w.depth = next // "That box," said he, "is empty."
+			w.here().broken = false
+			w.here().before, w.here().prev = nothing, aComma
+		} else {
+			w.open(min(next, maxDepth))
+		}
 	case k == closeQuote:
 		if w.depth > 0 {
 			if w.closesScare(i) {
 				return i + 1
 			}
+			w.here().broken = w.here().prev == aComma
 			w.depth--
 		} else if w.here().prev != nothing {
 			w.open(0) // the quote began in an earlier sentence
@@ -137,7 +146,9 @@ func (w *walker) step(i int) int {
 	case k == comma:
 		w.comma()
 	case k == stop:
+		after := w.here().afterIt && w.word(i) == "--"
 		w.stop()
+		w.here().afterIt = after
 	case k == bracket:
 		w.met(anOther)
 	case k == conjunction:
@@ -176,7 +187,7 @@ func (w *walker) step(i int) int {
 			w.met(anOther)
 		}
 	case k == adverb:
-		if c := w.top(); c.verb == nlp.None && c.pending == nlp.None {
+		if c := w.top(); (c.verb == nlp.None || c.joined) && c.pending == nlp.None {
 			c.fronted = true
 		}
 		w.prep = nlp.None
@@ -188,8 +199,8 @@ func (w *walker) step(i int) int {
 					c.predicate = i
 				}
 			}
-			w.prep = nlp.None // "at last", "in vain"
 		}
+		w.prep = nlp.None // "at last", "in vain"
 		w.met(anOther)
 	}
 	return i + 1
@@ -238,9 +249,9 @@ func (w *walker) closesScare(i int) bool {
 // comma closes clauses that have their verb.
 func (w *walker) comma() {
 	s := w.here()
-	for n := len(s.clauses); n > 1 && s.clauses[n-1].verb != nlp.None; n-- {
+	for n := len(s.clauses); n > 1 && (s.clauses[n-1].verb != nlp.None || s.clauses[n-1].question && s.clauses[n-1].last != nlp.None); n-- {
 		inner, outer := s.clauses[n-1], &s.clauses[n-2]
-		if outer.verb == nlp.None && outer.pending == nlp.None && !inner.relative {
+		if outer.verb == nlp.None && outer.pending == nlp.None {
 			outer.subject = inner.subject // "For he was tired, and slept."
 		}
 		s.clauses = s.clauses[:n-1]

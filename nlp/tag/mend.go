@@ -19,20 +19,24 @@ import (
 type mender struct {
 	d      *nlp.Document
 	tokens []nlp.Token // of the sentence
+	fixed  []bool      // tokens of oldWords
 }
 
 // mend puts right the tags of one sentence.
-func mend(d *nlp.Document, s nlp.Sentence) {
-	m := mender{d: d, tokens: d.Tokens[s.First:s.End]}
+func (m *mender) mend(d *nlp.Document, s nlp.Sentence) {
+	m.d, m.tokens = d, d.Tokens[s.First:s.End]
+	m.fixed = m.fixed[:0]
 	for i := range m.tokens {
 		t := &m.tokens[i]
-		if tag, ok := oldWords[t.Lower]; ok {
+		tag, ok := oldWords[t.Lower]
+		if ok {
 			t.Tag = tag
 		}
+		m.fixed = append(m.fixed, ok)
 	}
 	for i := range m.tokens {
 		t := &m.tokens[i]
-		if len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" && joiners[t.Lower] || t.Tag == "PRP$" && t.Lower != "her" {
+		if m.fixed[i] || len(t.Tag) < 2 || t.Tag == "``" || t.Tag == "''" || t.Tag == "CC" && joiners[t.Lower] || t.Tag == "PRP$" && t.Lower != "her" {
 			continue
 		}
 		if tag := m.better(i, t.Lower, t.Tag); tag != "" {
@@ -124,8 +128,8 @@ func (m *mender) better(i int, w, tag string) string {
 			if _, ok := lemma.Irregular(w); !ok && !sameAsBase[w] {
 				if use, known := lemma.UseOf(w); known && use.Adjective > 0 {
 					return "JJ" // "was dark as the night"
-				} else if !known && tag == "VBN" {
-					return "NN"
+				} else if tag == "VBN" && (!known || use.Noun > 0) {
+					return "NN" // "there had been rain"
 				}
 			}
 		}
@@ -143,6 +147,15 @@ func (m *mender) better(i int, w, tag string) string {
 		}
 		if use, ok := lemma.UseOf(w); ok && use.Adjective > 0 {
 			return "JJ"
+		}
+	}
+	if tag == "RB" && m.verb(i+1) && !adverbs[w] && !strings.HasSuffix(w, "ly") && !strings.HasSuffix(w, "ward") && !strings.HasSuffix(w, "wards") &&
+		!strings.HasSuffix(w, "wise") && !m.nominative(i-1) && !m.noun(i-1) {
+		if use, known := lemma.UseOf(w); !known || use.Adverb < 0 && use.Noun > 0 {
+			if m.capital(i) {
+				return "NNP" // a name the weights never met
+			}
+			return "NN"
 		}
 	}
 	if (tag == "RB" || tag == "JJ") && placeWords[w] {
@@ -232,6 +245,8 @@ func (m *mender) better(i int, w, tag string) string {
 		return "VB" // "and not cry"
 	case (tag == "NN" || tag == "NNP") && use.Verb > 0 && m.clauseStart(i) && m.word(i+1) == "not":
 		return "VB" // "Fear not!"
+	case tag == "VBP" && m.clauseStart(i) && i+1 < len(m.tokens) && !m.nominative(i+1):
+		return "VB" // "Shoot the gull!"
 	case tag == "VB" || tag == "VBP":
 		if (m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)] || m.tag(i-1) == "PRP$") && use.Noun >= 0 {
 			return "NN"
@@ -306,6 +321,8 @@ func (m *mender) past(i int, w, tag string) string {
 		return "VBN" // "She ran off, frightened, to the oven."
 	case tag == "VBD" && (has[prev] || is[prev]) && p >= 0 && !pastOnly[w]:
 		return "VBN"
+	case tag == "VBN" && m.tag(p) == "EX" && !participleOnly[w] && !is[m.word(p-1)] && !has[m.word(p-1)]:
+		return "VBD" // "there lived a fisher"
 	case tag == "VBN" && m.nominative(p) && !participleOnly[w] && !m.helpedBefore(p):
 		return "VBD"
 	}

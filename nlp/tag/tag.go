@@ -42,8 +42,9 @@ func Load() (*Tagger, error) {
 // Tag fills Tag and Lemma of every token of a document that segment made.
 func (t *Tagger) Tag(d *nlp.Document) {
 	t.weigh(d)
+	var m mender
 	for _, sent := range d.Sentences {
-		mend(d, sent)
+		m.mend(d, sent)
 	}
 	for i := range d.Tokens {
 		d.Tokens[i].Lemma = lemma.Of(d.Tokens[i].Lower, d.Tokens[i].Tag)

@@ -27,6 +27,9 @@ var oldWords = map[string]string{
 	"ere": "IN", "aught": "NN", "naught": "NN", "nought": "NN", "till": "IN", "until": "IN", "and": "CC", "an'": "CC", "o'": "IN", "th'": "DT",
 	"forth": "RB", "beforehand": "RB", "everywhere": "RB", "nowhere": "RB", "somewhere": "RB", "anywhere": "RB",
 	"whoever": "WP", "whosoever": "WP", "wherever": "WRB", "whenever": "WRB", "whilst": "IN", "lest": "IN",
+	"thereupon": "RB", "whereupon": "IN", "underneath": "IN", "amongst": "IN", "among": "IN", "into": "IN", "onto": "IN",
+	"throughout": "IN", "against": "IN", "between": "IN", "beside": "IN", "o'clock": "RB", "o'er": "IN", "e'er": "RB", "ne'er": "RB",
+	"wo": "MD", "ca": "MD", "sha": "MD",
 	"hence": "RB", "thence": "RB", "headlong": "RB", "upwards": "RB", "downwards": "RB", "backwards": "RB", "forwards": "RB",
 	"homewards": "RB", "homeward": "RB", "afterwards": "RB", "sooner": "RBR", "towards": "IN", "toward": "IN", "myself": "PRP",
 	"yourself": "PRP", "itself": "PRP", "ourselves": "PRP", "yourselves": "PRP", "themselves": "PRP", "am": "VBP", "is": "VBZ",
@@ -80,6 +83,17 @@ var (
 	// saidVerbs are past forms that are nouns too; before "it" or "the" they are verbs.
 	saidVerbs = set("saw", "felt", "left", "found", "rose", "bore", "shot", "spoke", "thought", "bit", "struck", "stole", "bound")
 	dares     = set("dare", "dares", "dared", "durst")
+	// adverbs are the common ones that do not end in -ly.
+	adverbs = set("then", "now", "here", "there", "soon", "never", "once", "ever", "always", "still", "just", "only", "even", "again",
+		"away", "down", "up", "out", "back", "perhaps", "however", "meanwhile", "thus", "so", "yet", "also", "too", "almost", "quite",
+		"rather", "very", "often", "seldom", "sometimes", "long", "far", "well", "indeed", "instead", "therefore", "moreover",
+		"besides", "today", "tomorrow", "yesterday", "to-day", "to-morrow", "to-night", "afterwards", "afterward", "hence", "thence",
+		"nevertheless", "somehow", "somewhat", "maybe", "else", "alone", "together", "home", "inside", "outside", "not", "no",
+		"first", "next", "last", "twice", "thrice", "little", "much", "more", "most", "less", "least", "better", "best", "enough",
+		"forth", "hither", "thither", "yonder", "anon", "nay", "aye", "oft", "ere", "hereupon", "thereupon", "nowhere", "everywhere",
+		"somewhere", "anywhere", "meantime", "forever", "evermore", "altogether", "already", "before", "after", "behind", "above",
+		"below", "near", "off", "on", "in", "over", "by", "thereby", "therein", "thereof", "thereafter", "henceforth", "perchance",
+		"likewise", "otherwise", "withal", "straightway", "straight", "fast", "hard", "high", "low", "late", "early", "right", "forthwith", "n't", "neither", "either", "nor", "as", "how", "all", "half", "not", "sure", "doubtless", "nonetheless", "notwithstanding", "apart", "aside", "abroad", "aboard", "ashore", "asleep", "alike", "anyway", "anyhow", "erewhile", "whence")
 	// joiners are the coordinating conjunctions.
 	joiners   = set("and", "or", "but", "nor", "&", "yet", "so", "plus", "either", "neither", "both", "an'", "n'", "'n", "for", "et")
 	particles = set("up", "down", "out", "away", "off", "back", "over", "in", "on")
