@@ -64,11 +64,34 @@ func (p *Program) showGrowth() {
 		sharesCard(say.T("growth.by-kind"), g.ByKind()),
 	}
 	if !g.Empty() {
+		page.Add(p.phaseLines(g, targets))
 		page.Add(parts.Columns(look.L, []float32{1, 1}, shares...))
 		page.Add(parts.Columns(look.L, []float32{1, 1}, sharesCard(say.T("growth.by-feeling"), g.ByFeeling()), wordsCard(g)))
 		page.Add(parts.NewSoft(say.T("growth.how-counted"), look.Caption))
 	}
 	p.guide(view{name: "growth", facts: facts, targets: targets, content: page})
+}
+
+// phaseLines lets the guide part the weeks before from the weeks after, under a
+// name, and take such a line off again.
+func (p *Program) phaseLines(g *model.Growth, targets map[string]fyne.CanvasObject) fyne.CanvasObject {
+	do := func(err error) {
+		if err != nil {
+			p.trouble(model.Trouble(err))
+			return
+		}
+		p.open(tabGrowth)
+	}
+	name := parts.NewField(say.T("growth.line"), say.T("growth.line-more"), "")
+	add := parts.NewButton(say.T("growth.line-draw"), parts.Plain, func() { do(g.DrawLine(name.Text())) })
+	name.Entry.OnSubmitted = func(string) { add.Tapped(nil) }
+	targets["line"], targets["line-draw"] = name.Entry, add
+	block := parts.Stack(look.S, parts.Columns(look.S, []float32{1, 0}, name, parts.Bottom(add)))
+	for _, l := range g.Lines() {
+		off := parts.NewButton(say.T("growth.line-off"), parts.Quiet, func() { do(g.TakeLine(l.ID)) })
+		block.Add(parts.Line(look.S, []float32{1, 0}, parts.NewSoft(say.T("growth.line-at", say.S{"day": model.DayName(l.On), "name": l.Label}), look.Text), off))
+	}
+	return parts.NewCard(block)
 }
 
 // growthChart draws the chart anew for every size, at the pixels of the screen.

@@ -107,6 +107,60 @@ func TestFindingsAreReachedByKeyAndDropped(t *testing.T) {
 		key(fyne.KeyRight)
 	}
 	require.Equal(t, before, x.last().Facts["moments"])
+	key(fyne.KeyHome)
+	for range all {
+		key(fyne.KeyDelete)
+		key(fyne.KeyRight)
+	}
+	require.Equal(t, "0", x.last().Facts["moments"], "and by key alone")
+	key(fyne.KeyHome)
+	for range all {
+		key(fyne.KeyReturn)
+		key(fyne.KeyRight)
+	}
+	require.Equal(t, before, x.last().Facts["moments"])
+}
+
+// A household's own expression is found in every story from then on.
+func TestOwnExpressionsAreLookedFor(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.setUp("Juniper")
+	x.addLamp()
+	count := func() int {
+		x.p.showStory(x.lampStories()[0])
+		n, err := strconv.Atoi(x.last().Facts["findings"])
+		require.NoError(t, err)
+		return n
+	}
+	before := count()
+	x.act("nav-household")
+	x.write("expression", "put his hand on the wall")
+	x.act("nav-words") // looking elsewhere loses nothing
+	x.act("nav-household")
+	x.act("expression-add")
+	require.Equal(t, before+1, count())
+	own, err := x.st.Expressions()
+	require.NoError(t, err)
+	require.Len(t, own, 1)
+	own[0].Away = true
+	_, err = x.st.SaveExpression(own[0])
+	require.NoError(t, err)
+	require.NoError(t, x.p.reload())
+	require.Equal(t, before, count())
+}
+
+func TestALineOnTheGraphPartsThePhases(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	x.press("look-around")
+	x.act("nav-growth")
+	lines, err := x.st.PhaseLines(x.p.who().ID)
+	require.NoError(t, err)
+	x.write("line", "with the aunt")
+	x.act("line-draw")
+	after, err := x.st.PhaseLines(x.p.who().ID)
+	require.NoError(t, err)
+	require.Len(t, after, len(lines)+1)
+	require.Equal(t, "2026-11-03", after[len(after)-1].On)
 }
 
 func TestTheInventedHouseholdIsMarkedAndGoesInOneAction(t *testing.T) {

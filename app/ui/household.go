@@ -2,6 +2,7 @@ package ui
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +13,7 @@ import (
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/model"
 	"feltpage/app/ui/parts"
+	"feltpage/nlp"
 )
 
 // showHousehold shows who lives here, how things look, what belongs to the
@@ -26,6 +28,7 @@ func (p *Program) showHousehold() {
 		p.householdLearners(targets, relayout),
 		p.householdLight(targets),
 		p.householdFamilies(targets),
+		p.householdExpressions(targets),
 		p.householdSafety(targets),
 		p.householdData(targets),
 		p.householdAbout(targets),
@@ -147,6 +150,62 @@ func (p *Program) householdFamilies(targets map[string]fyne.CanvasObject) fyne.C
 	name.Entry.OnSubmitted = func(string) { add.Tapped(nil) }
 	targets["family"], targets["family-add"] = name.Entry, add
 	block.Add(parts.Columns(look.S, []float32{1, 0}, name, parts.Bottom(add)))
+	return parts.NewCard(block)
+}
+
+// householdExpressions lets the household say by which words its stories show a
+// feeling; the reading looks for them too.
+func (p *Program) householdExpressions(targets map[string]fyne.CanvasObject) fyne.CanvasObject {
+	block := parts.Stack(look.M, head(say.T("household.expressions")), parts.NewSoft(say.T("household.expressions-more"), look.Text))
+	all, err := p.deps.Store.Expressions()
+	if err != nil {
+		block.Add(parts.NewWords(model.Trouble(err), look.Text))
+	}
+	save := func(x record.Expression) {
+		if _, err := p.deps.Store.SaveExpression(x); err != nil {
+			p.trouble(model.Trouble(err))
+			return
+		}
+		p.expression = ""
+		if err := p.reload(); err != nil {
+			p.trouble(model.Trouble(err))
+			return
+		}
+		p.open(tabHousehold)
+	}
+	for _, x := range all {
+		if x.Away || len(x.Families) == 0 {
+			continue
+		}
+		away := parts.NewButton(say.T("words.away"), parts.Quiet, func() {
+			x.Away = true
+			save(x)
+		})
+		text := say.T("household.expression", say.S{"words": x.Text, "feeling": model.FamilyName(x.Families[0].Family, p.families)})
+		block.Add(parts.Line(look.M, []float32{1, 0}, parts.NewWords(text, look.Text), away))
+	}
+	var ids, names []string
+	for _, id := range p.house.Table.IDs() {
+		ids, names = append(ids, id), append(names, model.FamilyName(id, p.families))
+	}
+	for _, f := range p.families {
+		if !f.Away && !slices.Contains(ids, f.FamilyID) {
+			ids, names = append(ids, f.FamilyID), append(names, f.Name)
+		}
+	}
+	at := 0
+	feeling := parts.NewMenu(names, at, func(i int) { at = i })
+	text := parts.NewField("", "", say.T("household.expression-hint"))
+	text.SetText(p.expression)
+	text.Entry.OnChanged = func(s string) { p.expression = s }
+	add := parts.NewButton(say.T("household.family-add"), parts.Plain, func() {
+		if s := strings.Join(strings.Fields(text.Text()), " "); s != "" {
+			save(record.Expression{Text: s, Kind: nlp.Body, Families: []nlp.Weight{{Family: ids[at], Weight: 1}}})
+		}
+	})
+	text.Entry.OnSubmitted = func(string) { add.Tapped(nil) }
+	targets["expression"], targets["expression-feeling"], targets["expression-add"] = text.Entry, feeling.Select, add
+	block.Add(parts.Columns(look.S, []float32{3, 2, 0}, text, feeling, add))
 	return parts.NewCard(block)
 }
 

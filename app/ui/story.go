@@ -43,6 +43,11 @@ func (p *Program) showStory(s record.Story) {
 	w := &storyScreen{p: p, targets: map[string]fyne.CanvasObject{}, facts: map[string]string{}}
 	w.text = parts.NewMarkedText(look.Lead)
 	w.text.OnChosen = func(i int) { w.finding(w.marks[i]) }
+	w.text.OnKey = func(k fyne.KeyName) {
+		if i := w.text.Chosen(); i >= 0 && (k == fyne.KeyDelete || k == fyne.KeyBackspace || k == fyne.KeyReturn) {
+			w.turn(w.marks[i], k == fyne.KeyReturn)
+		}
+	}
 	w.side, w.moments, w.top = parts.Stack(look.M), parts.Stack(look.S), parts.Stack(look.S)
 	w.page = model.NewStoryPage(p.house, s, p.families, func() {
 		if w.page != nil {
@@ -208,6 +213,19 @@ func (w *storyScreen) one(i int) fyne.CanvasObject {
 	w.targets["drop"] = b
 	block.Add(parts.AtLeft(b))
 	return parts.NewCard(block)
+}
+
+// turn keeps a finding as a clue or drops it, by key.
+func (w *storyScreen) turn(i int, keep bool) {
+	switch f := w.page.Findings()[i]; {
+	case keep && f.Dropped:
+		w.page.Keep(i)
+	case !keep && !f.Dropped:
+		w.page.Drop(i)
+	default:
+		return
+	}
+	w.again(i)
 }
 
 // again shows the same finding after it was changed.

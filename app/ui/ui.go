@@ -64,11 +64,12 @@ type Program struct {
 
 	// View models live as long as the window, so that what is being written is
 	// not lost by looking elsewhere.
-	shelf  *model.Shelf
-	adding *model.Adding
-	setup  *model.Setup
-	words  map[string]*model.Words // by learner
-	notes  map[string]string       // body notes being written, by learner
+	shelf      *model.Shelf
+	adding     *model.Adding
+	setup      *model.Setup
+	words      map[string]*model.Words // by learner
+	notes      map[string]string       // body notes being written, by learner
+	expression string                  // of the household's own, being written
 }
 
 // New makes the window and shows the first screen in it; it is not on the
@@ -169,6 +170,11 @@ func (p *Program) reload() error {
 			return err
 		}
 	}
+	own, err := p.deps.Store.Expressions()
+	if err != nil {
+		return err
+	}
+	p.house.SetExpressions(own)
 	p.demo, err = p.deps.Store.HasDemo()
 	return err
 }

@@ -178,6 +178,25 @@ func (g *Growth) Series() chart.Series {
 	return out
 }
 
+// Lines lists the learner's phase lines by day.
+func (g *Growth) Lines() []record.PhaseLine { return g.lines }
+
+// DrawLine parts the sittings from today on from those before, under a name.
+func (g *Growth) DrawLine(name string) error {
+	name = strings.Join(strings.Fields(name), " ")
+	if name == "" {
+		return nil
+	}
+	_, err := g.house.Store.AddPhaseLine(record.PhaseLine{Learner: g.learner.ID, On: g.house.Today(), Label: name})
+	if err != nil {
+		return fmt.Errorf("drawing a line: %w", err)
+	}
+	return nil
+}
+
+// TakeLine takes a line off the graph.
+func (g *Growth) TakeLine(id string) error { return g.house.Store.RemovePhaseLine(id) }
+
 // phase names the phase that a sitting belongs to: baseline sittings by
 // themselves, else by the newest phase line before the day.
 func (g *Growth) phase(day string, k record.SittingKind) string {

@@ -107,6 +107,8 @@ type House struct {
 	// Post runs something on the screen's own thread, from any other. Nil runs
 	// it at once.
 	Post func(func())
+
+	heard listening // the engine with the household's own expressions
 }
 
 // Today gives the local date.

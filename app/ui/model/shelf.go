@@ -288,7 +288,8 @@ func (a *Adding) Add() {
 		})
 	})
 	a.house.background(func() {
-		analysis, e := a.house.Engine.Analyze(ctx, story.Text)
+		engine, version := a.house.engine()
+		analysis, e := engine.Analyze(ctx, story.Text)
 		if e != nil {
 			err = e
 			return
@@ -299,6 +300,7 @@ func (a *Adding) Add() {
 		if kept, err = a.house.Store.AddStory(record.Story{Story: story}); err != nil {
 			return
 		}
+		analysis.Engine = version
 		err = a.house.Store.PutAnalysis(kept.Hash, analysis)
 	}, func() {
 		if run != a.run {

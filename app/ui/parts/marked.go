@@ -27,7 +27,8 @@ type MarkOf struct {
 // than a page.
 type MarkedText struct {
 	widget.BaseWidget
-	OnChosen func(i int) // index of the mark
+	OnChosen func(i int)        // index of the mark
+	OnKey    func(fyne.KeyName) // any key that does not move from mark to mark
 
 	text    string
 	marks   []MarkOf
@@ -316,6 +317,10 @@ func (n *markedInner) TypedKey(e *fyne.KeyEvent) {
 		n.m.choose(0)
 	case fyne.KeyEnd:
 		n.m.choose(len(n.m.marks) - 1)
+	default:
+		if n.m.OnKey != nil {
+			n.m.OnKey(e.Name)
+		}
 	}
 }
 
