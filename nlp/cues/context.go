@@ -163,7 +163,7 @@ func (r *reader) surround(f *found) context {
 	}
 
 	// A modal, an infinitive, a command or a question tells no state.
-	if r.unrealVerb(f, s, zone) {
+	if !r.presupposed(f) && r.unrealVerb(f, s, zone) {
 		c.unreal = true
 	}
 	if litotes && c.unreal && r.view.verb[f.start] < 0 {
@@ -298,6 +298,24 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 		}
 		if row.kind != nlp.Body && r.asked(s, zone) {
 			return true
+		}
+	}
+	return false
+}
+
+// presupposed reports whether a find is a noun with its possessor: "to end his
+// griefs" says that there are griefs.
+func (r *reader) presupposed(f *found) bool {
+	if f.p.row.class != classNoun || f.anchor == 0 {
+		return false
+	}
+	for t := f.anchor - 1; t >= 0 && t >= f.anchor-3; t-- {
+		tok := &r.d.Tokens[t]
+		if possessives[tok.Lower] || tok.Tag == "POS" {
+			return true
+		}
+		if !strings.HasPrefix(tok.Tag, "JJ") {
+			return false
 		}
 	}
 	return false

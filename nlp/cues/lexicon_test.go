@@ -96,7 +96,7 @@ func TestEveryReasonAndSignHasItsSentence(t *testing.T) {
 }
 
 func TestAttributesAreKnown(t *testing.T) {
-	uses := set("weak noun-weak verb-weak weak-cue cry report exclaim at-start question person-object intransitive need-can subject-only whole")
+	uses := set("weak state noun-weak verb-weak weak-cue cry report exclaim at-start question person-object intransitive need-can subject-only whole")
 	whose := set("possessor subject object near after")
 	classes := set("adj adv noun verb object pattern speech stop")
 	for _, r := range shippedRows(t) {

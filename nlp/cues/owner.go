@@ -302,7 +302,7 @@ func (r *reader) doer(f *found, adverb bool) (int, bool) {
 	}
 	rep := v.reporter(f.anchor)
 	if a >= 0 {
-		c, known, thing := v.subject(a)
+		c, known, thing := v.subjectOr(a)
 		if known {
 			if c != nlp.None {
 				return c, true
@@ -474,7 +474,7 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 	if head := r.nounAfter(i, s); head >= 0 {
 		t := &d.Tokens[head]
 		if shown[t.Lemma] || shown[t.Lower] {
-			if use == "weak" {
+			if use == "weak" || use == "state" {
 				return nlp.None, false
 			}
 			if c, ok := r.phraseOwner(head); ok {
@@ -482,7 +482,7 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 			}
 			return r.near(&found{p: f.p, start: f.start, end: f.end, anchor: head, poss: nlp.None, obj: nlp.None})
 		}
-		if use == "weak" {
+		if use == "weak" || use == "state" {
 			return nlp.None, false
 		}
 		if c := v.person(head); c != nlp.None {
@@ -495,11 +495,14 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 		// "how glad the boy was", "very sorrowful was the king"
 		cop, at = r.copulaAfter(f.end, i, s)
 	}
+	if use == "state" && cop == "" {
+		return nlp.None, false
+	}
 	if use == "weak" && (cop == "" || cop == "be" && !r.degreeBefore(i)) {
 		return nlp.None, false
 	}
 	if at >= 0 && v.verb[at] >= 0 {
-		c, known, thing := v.subject(at)
+		c, known, thing := v.subjectOr(at)
 		if known {
 			if c != nlp.None {
 				return c, true

@@ -203,6 +203,29 @@ func (v *view) subject(i int) (c int, known, thing bool) {
 // minding are verbs that only somebody does.
 var minding = set("say think hear know want wish believe hope remember dream ask answer reply decide laugh weep love hate fear understand learn")
 
+// subjectOr is subject, but takes an "it" that no stage could resolve for the
+// last animal or being named in the sentence or the two before.
+func (v *view) subjectOr(i int) (c int, known, thing bool) {
+	c, known, thing = v.subject(i)
+	if !thing || v.verb[i] < 0 {
+		return c, known, thing
+	}
+	s := v.d.Verbs[v.verb[i]].Subject
+	if s < 0 || v.d.Tokens[v.d.Phrases[s].Head].Lower != "it" {
+		return c, known, thing
+	}
+	from := v.d.Tokens[i].Sentence - 2
+	if from < 0 {
+		from = 0
+	}
+	for t := v.d.Phrases[s].Head - 1; t >= v.d.Sentences[from].First; t-- {
+		if p := v.who[t]; p >= 0 && (v.cast[p].Kind == nlp.Animal || v.cast[p].Kind == nlp.Being || v.cast[p].Kind == nlp.Thing) {
+			return int(p), true, false
+		}
+	}
+	return c, known, thing
+}
+
 // vague reports whether a phrase may well be somebody though no character was
 // found for it: relative pronouns and the like.
 func (v *view) vague(p int) bool {
