@@ -43,6 +43,7 @@ type sittingScreen struct {
 	helped, steadied                 *parts.Button
 	pageBack, pageOn                 *parts.Button
 	ending                           fyne.CanvasObject
+	all                              []fyne.CanvasObject // what the screen holds while the end is shown
 
 	big      bool   // the point page: fewer, larger targets
 	saying   bool   // "something else" is open
@@ -152,6 +153,11 @@ func (x *sittingScreen) refresh() {
 	if v.Phase == model.Ended {
 		x.end(v)
 		return
+	}
+	if x.all != nil { // a stop was taken back
+		x.root.Objects, x.all, x.ending = x.all, nil, nil
+		x.next.SetText(say.T("sitting.next"))
+		x.next.OnTapped = x.onNext
 	}
 	passage := fmt.Sprint(v.Moment, v.Passage)
 	if passage != x.passage {
@@ -273,11 +279,6 @@ func (x *sittingScreen) resized() {
 
 // end shows what was read, and Done in the place of Next.
 func (x *sittingScreen) end(v model.SittingView) {
-	for _, o := range x.root.Objects {
-		if o != x.next && o != x.rule {
-			o.Hide()
-		}
-	}
 	lines := parts.NewWords(v.Closing, look.Heading)
 	lines.Align = fyne.TextAlignCenter
 	things := []fyne.CanvasObject{lines}
@@ -287,7 +288,14 @@ func (x *sittingScreen) end(v model.SittingView) {
 		things = append(things, t)
 	}
 	x.ending = container.New(&middle{}, parts.Stack(look.L, things...))
+	if x.all == nil {
+		x.all = x.root.Objects
+	}
 	x.root.Objects = []fyne.CanvasObject{x.rule, x.ending, x.next}
+	if v.CanBack {
+		x.back.Enable()
+		x.root.Objects = append(x.root.Objects, x.back)
+	}
 	x.next.SetText(say.T("sitting.done"))
 	x.next.OnTapped = x.leave
 	x.choices, x.shape = nil, "end"
@@ -305,6 +313,7 @@ func (x *sittingScreen) leave() {
 		return
 	}
 	x.left = true
+	x.s.Close()
 	x.setTheme(false)
 	c := x.win.Canvas()
 	for _, k := range sittingKeys() {

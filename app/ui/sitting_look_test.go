@@ -126,6 +126,24 @@ func TestLongNamesAndLongWordsStayInside(t *testing.T) {
 	}
 }
 
+func TestAStopIsTakenBack(t *testing.T) {
+	a := sit(t, record.Teaching, 1280, 800)
+	a.tap("word:hands")
+	a.tap("stop")
+	a.shot("stop")
+	a.tap("back")
+	require.Equal(t, "asking", a.fact("phase"))
+	require.Equal(t, "hands", a.fact("chosen"))
+	a.checkTargets(fyne.NewSize(1280, 800))
+	a.tap("next")
+	require.Equal(t, "feedback", a.fact("phase"))
+	a.tap("stop")
+	a.tap("done")
+	ended, err := a.st.Sitting(a.x.s.ID())
+	require.NoError(t, err)
+	require.Equal(t, "stopped", ended.Ended)
+}
+
 func TestWordsTakenBackAreShownAgain(t *testing.T) {
 	a := sit(t, record.Teaching, 1280, 800)
 	a.tap("skip")

@@ -86,6 +86,9 @@ func (x *sittingScreen) targets(v model.SittingView) map[string]fyne.CanvasObjec
 	}
 	if v.Phase == model.Ended {
 		button("done", x.next)
+		if v.CanBack {
+			button("back", x.back)
+		}
 		return out
 	}
 	for name, b := range map[string]*parts.Button{"back": x.back, "skip": x.skip, "help": x.help, "next": x.next, "stop": x.stop,

@@ -24,6 +24,7 @@ type SittingStore interface {
 	RecordHelp(record.Help) (record.Help, error)
 	SaveWord(record.Word) (record.Word, error)
 	AddExperience(record.Experience) (record.Experience, error)
+	RemoveExperience(id string) error
 	SavePosition(record.Position) (record.Position, error)
 	Unfinished(learner string) ([]record.Resume, error)
 	SaveLearner(record.Learner) (record.Learner, error)
@@ -103,6 +104,8 @@ type Sitting struct {
 	trouble string // catalogue key, or ""
 	hint    string // catalogue key, or ""
 	pending []record.Mark
+	noted   map[string]string // experience noted with an answer, by answer id
+	resting SittingPhase      // what was shown when it was stopped; "" once the end is written
 
 	lastKey string
 	lastAt  time.Time
@@ -118,7 +121,7 @@ var ErrNothingToRead = errors.New("the sitting has no moment to ask about")
 // stored answers are replayed and it stands at the first step without one.
 func NewSitting(st SittingStore, p SittingPlan) (*Sitting, error) {
 	s := &Sitting{store: st, plan: p, changed: func() {}, phase: Asking, last: -1,
-		levels: map[[2]int]exercises.PromptLevel{}}
+		levels: map[[2]int]exercises.PromptLevel{}, noted: map[string]string{}}
 	if p.Resume != nil {
 		s.sit = *p.Resume
 	} else {

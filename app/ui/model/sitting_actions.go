@@ -313,7 +313,7 @@ func (s *Sitting) give(d Draft) {
 	s.pending = append(s.pending, record.Mark{AnswerID: rec.ID, Learner: s.plan.Learner.ID, By: record.ByProgram, Mark: mark})
 	s.writePending()
 	if st.Kind == exercises.AndYou && d.KeepWord && a.Said != "" {
-		s.keepExperience(a)
+		s.keepExperience(rec)
 	}
 	s.draft, s.phase = d, Feedback
 }
@@ -405,18 +405,35 @@ func (s *Sitting) finish(how string) {
 }
 
 // Stop ends the sitting for today. It costs nothing; what was given is kept.
+// The end is written by Close, so that a tap beside the mark can be taken back.
 func (s *Sitting) Stop() {
 	if s.phase == Ended || s.repeated("stop") {
 		return
 	}
 	s.writePending()
-	s.finish("stopped")
+	s.resting, s.phase, s.how = s.phase, Ended, "stopped"
+	s.hint, s.trouble = "", ""
 	s.changed()
+}
+
+// Close writes the end of a sitting that was stopped. A sitting that is left
+// without it can be gone on with.
+func (s *Sitting) Close() {
+	if s.phase == Ended && s.resting != "" {
+		s.resting = ""
+		s.finish(s.how)
+	}
 }
 
 // CanGoBack reports whether Back has something to undo.
 func (s *Sitting) CanGoBack() bool {
-	return s.phase == Feedback || s.phase == Asking && (s.step > 0 || s.moment > 0 || s.standingAnswer(s.moment, s.step) >= 0)
+	switch s.phase {
+	case Ended:
+		return s.resting != ""
+	case Feedback:
+		return true
+	}
+	return s.step > 0 || s.moment > 0 || s.standingAnswer(s.moment, s.step) >= 0
 }
 
 // Back undoes. From feedback, and from a step to the one before it, it takes
@@ -425,6 +442,11 @@ func (s *Sitting) CanGoBack() bool {
 // feedback.
 func (s *Sitting) Back() {
 	if !s.CanGoBack() || s.repeated("back") {
+		return
+	}
+	if s.phase == Ended {
+		s.phase, s.resting, s.how = s.resting, "", ""
+		s.changed()
 		return
 	}
 	if s.phase == Asking {
@@ -451,6 +473,7 @@ func (s *Sitting) Back() {
 			return
 		}
 		g.Withdrawn = true
+		s.forgetExperience(g.ID)
 		s.ask(m, n)
 		s.draft = draftOf(g.Answer)
 	} else {

@@ -44,7 +44,7 @@ func (s *Sitting) wordForm() string {
 
 // keepExperience notes what was told under the learner's word. A word that is
 // not in the book yet is put there; it is the learner's from now on.
-func (s *Sitting) keepExperience(a exercises.Answer) {
+func (s *Sitting) keepExperience(told record.Answer) {
 	c, ok := s.feelingChoice()
 	if !ok {
 		return
@@ -61,10 +61,26 @@ func (s *Sitting) keepExperience(a exercises.Answer) {
 		s.plan.Words = append(s.plan.Words, w)
 		i = len(s.plan.Words) - 1
 	}
-	_, err := s.store.AddExperience(record.Experience{
-		Learner: s.plan.Learner.ID, WordID: s.plan.Words[i].ID, What: a.Said, Sitting: s.sit.ID, WrittenBy: string(a.Mode),
+	e, err := s.store.AddExperience(record.Experience{
+		Learner: s.plan.Learner.ID, WordID: s.plan.Words[i].ID, What: told.Answer.Said, Sitting: s.sit.ID, WrittenBy: string(told.Answer.Mode),
 	})
 	if err != nil {
 		s.trouble = "sitting.trouble.not-kept"
+		return
 	}
+	s.noted[told.ID] = e.ID
+}
+
+// forgetExperience takes an experience out of the word book again when the
+// answer it was told in is taken back.
+func (s *Sitting) forgetExperience(answer string) {
+	id, ok := s.noted[answer]
+	if !ok {
+		return
+	}
+	if err := s.store.RemoveExperience(id); err != nil {
+		s.trouble = "sitting.trouble.still-kept"
+		return
+	}
+	delete(s.noted, answer)
 }

@@ -103,6 +103,10 @@ func (f *shelf) SaveWord(v record.Word) (record.Word, error) {
 func (f *shelf) AddExperience(v record.Experience) (record.Experience, error) {
 	return put(f, &f.exps, v, func(v *record.Experience, id string) { v.ID = id })
 }
+func (f *shelf) RemoveExperience(id string) error {
+	f.exps = slices.DeleteFunc(f.exps, func(e record.Experience) bool { return e.ID == id })
+	return nil
+}
 func (f *shelf) Marked(learner string) ([]record.Marked, error) {
 	var out []record.Marked
 	for _, a := range f.answers {
@@ -236,6 +240,7 @@ func TestOneMomentThroughAllItsSteps(t *testing.T) {
 	at(t, s, Asking, 1, exercises.Find)
 	require.Empty(t, f.ended)
 	s.Stop()
+	s.Close()
 	require.Equal(t, map[string]string{s.ID(): "stopped"}, f.ended)
 	require.Equal(t, Ended, s.View().Phase)
 	require.Contains(t, s.View().Closing, "The Tray")
@@ -485,6 +490,33 @@ func TestAnExperienceGoesUnderTheWordThatWasChosen(t *testing.T) {
 	require.Equal(t, "scared", f.words[0].Form)
 	require.Equal(t, f.words[0].ID, f.exps[0].WordID)
 	require.Equal(t, s.ID(), f.exps[0].Sitting)
+	s.Back()
+	require.Empty(t, f.exps, "what was told goes out of the book with its answer")
+	s.Next()
+	s.Next()
+	require.Len(t, f.exps, 0, "taken back, it is kept only when asked for again")
+}
+
+func TestAStopCanBeTakenBackUntilItIsClosed(t *testing.T) {
+	f := &shelf{}
+	s := begin(t, f, planOf(record.Teaching))
+	s.ToggleSpan(spanOf("tray"))
+	s.Stop()
+	require.Equal(t, Ended, s.View().Phase)
+	require.True(t, s.View().CanBack)
+	require.Empty(t, f.ended)
+	s.Back()
+	at(t, s, Asking, 0, exercises.Find)
+	require.Equal(t, []nlp.Span{spanOf("tray")}, s.View().Chosen)
+	s.Next()
+	s.Stop()
+	s.Back()
+	at(t, s, Feedback, 0, exercises.Find)
+	s.Stop()
+	s.Close()
+	s.Close()
+	require.Equal(t, map[string]string{s.ID(): "stopped"}, f.ended)
+	require.False(t, s.View().CanBack)
 }
 
 func TestWhenTheDiskRefusesNothingGoesOn(t *testing.T) {

@@ -180,7 +180,7 @@ func (s *Sitting) View() SittingView {
 		v.Trouble = say.T(s.trouble)
 	}
 	if s.phase == Ended {
-		v.Closing = s.closing()
+		v.Closing, v.CanBack = s.closing(), s.CanGoBack()
 		return v
 	}
 	st, m := s.now(), s.moments[s.moment]

@@ -75,6 +75,7 @@ func TestWrapTextBreaksAtWordsAndCutsOnlyWhatCannotFit(t *testing.T) {
 		{"one two three", 7, []string{"one two", "three"}},
 		{"one  two\nthree", 20, []string{"one two", "three"}},
 		{"abcdefgh ij", 3, []string{"abc", "def", "gh", "ij"}},
+		{"sea-side-bakery", 10, []string{"sea-side-", "bakery"}},
 		{"éééé", 2, []string{"éé", "éé"}},
 		{"a b", 0, []string{"a b"}},
 	} {

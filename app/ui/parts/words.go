@@ -170,7 +170,7 @@ func wrapText(text string, width float32, wide func(string) float32) []string {
 }
 
 // cutAt gives the byte length of the longest start of word that fits, at least
-// one rune.
+// one rune; after a hyphen where there is one.
 func cutAt(word string, width float32, wide func(string) float32) int {
 	n := 0
 	for i, r := range word {
@@ -179,6 +179,9 @@ func cutAt(word string, width float32, wide func(string) float32) int {
 			break
 		}
 		n = end
+	}
+	if i := strings.LastIndexByte(word[:n], '-'); i > 0 && n < len(word) {
+		return i + 1
 	}
 	return n
 }
