@@ -108,7 +108,7 @@ func (x *sittingScreen) build(v model.SittingView) {
 			grow(container.NewWithoutLayout())
 		}
 		g := x.grid(ts...)
-		g.Cell = 0
+		g.Cell, g.High = 0, 0
 		add(g)
 	}
 	for _, o := range head {
@@ -145,7 +145,12 @@ func (x *sittingScreen) tile(name, text string, tapped func()) *parts.Tile {
 func (x *sittingScreen) grid(ts ...*parts.Tile) *parts.TileGrid {
 	g := parts.NewTileGrid(say.T("sitting.more"), ts...)
 	if x.big && x.root.Size().Height >= shortWindow {
-		g.Cell = 1.5 * look.Answer
+		g.Cell, g.High = 1.8*look.Answer, 1.8*look.Answer
+		for _, t := range ts {
+			if t.Type == 0 {
+				t.Type = look.Heading
+			}
+		}
 	}
 	return g
 }

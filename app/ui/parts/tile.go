@@ -137,6 +137,7 @@ func (r *tileRenderer) Destroy() {}
 type TileGrid struct {
 	widget.BaseWidget
 	Cell float32 // least width of a tile; 0 is look.Answer
+	High float32 // height of a tile where there is room; 0 is look.Answer
 
 	tiles []*Tile
 	more  *Tile
@@ -183,6 +184,8 @@ func (g *TileGrid) fit(s fyne.Size) (cols, rows int, w, h float32) {
 	if cols*rows < len(g.tiles) {
 		cols = fitting
 		w, h, rows = cell(cols)
+	} else if n := float32((len(g.tiles) + cols - 1) / cols); n > 0 {
+		h = max(h, min(g.High, (s.Height+gap)/n-gap))
 	}
 	return cols, rows, w, h
 }
