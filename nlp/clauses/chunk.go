@@ -159,7 +159,8 @@ scan:
 // "two", "one". It gives the head and the place after the phrase.
 func (p *parser) headless(i, j, mod int, opened bool) (head, end int) {
 	if mod != nlp.None && (opened && mod > i || p.kinds[mod] == number) {
-		if p.kinds[mod] == adjective && p.kinds[i] == det && p.word(i) != "the" && !pointing[p.word(i)] && p.word(mod) != "other" {
+		if p.kinds[mod] == adjective && p.kinds[i] == det && p.word(i) != "the" && !pointing[p.word(i)] && p.word(mod) != "other" &&
+			!ordinals[p.word(mod)] {
 			return nlp.None, i // "a little", "all alone"
 		}
 		return mod, mod + 1

@@ -119,6 +119,9 @@ var sentences = []struct {
 	{"He met a man whose hands shook.", []string{"met: subject He, object a man", "shook: subject whose hands"}},
 	{"The old man, who was tired, sat down.", []string{"tired: subject The old man, is tired, passive", "sat: subject The old man"}},
 
+	{"The slates that kept out the rain fell.", []string{"kept: subject The slates, object the rain", "fell: subject The slates"}},
+	{"A storm arose which shook the oven.", []string{"arose: subject A storm", "shook: subject A storm, object the oven"}},
+
 	// Clauses together.
 	{"She sat down and wept.", []string{"sat: subject She", "wept: subject She"}},
 	{"The fox and the goat ran away.", []string{"ran: subject The fox"}},

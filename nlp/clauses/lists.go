@@ -23,10 +23,11 @@ var (
 		"either", "neither", "half", "such")
 	// graded come before an adjective that stands before "a": "so great a king".
 	graded   = set("so", "too", "how", "as", "such", "many", "quite", "what")
+	ordinals = set("second", "third", "fourth", "fifth", "sixth", "seventh", "few")
 	pointing = set("this", "that", "these", "those", "every", "each", "another", "either", "neither")
 
 	// times are nouns that say when or how long, not who or what.
-	times = set("day", "night", "morning", "evening", "afternoon", "noon", "midnight", "time", "while", "moment",
+	times = set("meantime", "meanwhile", "sunset", "sunrise", "dawn", "dusk", "nightfall", "daybreak", "day", "night", "morning", "evening", "afternoon", "noon", "midnight", "time", "while", "moment",
 		"year", "hour", "week", "month", "minute", "instant", "summer", "winter", "autumn",
 		"today", "tomorrow", "yesterday", "tonight", "monday", "tuesday", "wednesday", "thursday", "friday",
 		"saturday", "sunday", "once", "twice", "mile", "league", "yard", "inch", "way", "home", "fortnight", "to-day", "to-morrow", "to-night")

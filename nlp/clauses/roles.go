@@ -2,6 +2,7 @@ package clauses
 
 import (
 	"slices"
+	"strings"
 
 	"feltpage/nlp"
 )
@@ -227,11 +228,27 @@ func (w *walker) object(n int, time, verbNext bool) {
 	v.Object = n
 	v.Negated = v.Negated || w.denies(n)
 	if objectAdjective[w.verbLemma(c.last)] && v.Complement == nlp.None {
-		if a := w.complement(ph.End, w.end); a != nlp.None &&
-			(w.kinds[a] != verbPast || !clauseTakers[w.verbLemma(c.last)] || w.verbLemma(c.last) == "find") {
+		if a := w.complement(ph.End, w.end); a != nlp.None && (w.kinds[a] != verbPast || w.pastPredicate(a)) {
 			v.Complement = a
 		}
 	}
+}
+
+// pastPredicate reports whether the past form at i, after an object, is its
+// predicate ("found it locked") and not the verb of another subject ("thought
+// the fox slept", "the roof that kept out the rain fell").
+func (w *walker) pastPredicate(i int) bool {
+	s := w.here()
+	lemma := w.verbLemma(w.top().last)
+	if !strings.HasSuffix(w.word(i), "ed") || clauseTakers[lemma] && lemma != "find" {
+		return false
+	}
+	for n := len(s.clauses) - 2; n >= 0; n-- {
+		if s.clauses[n].pending != nlp.None {
+			return false
+		}
+	}
+	return true
 }
 
 // denies reports a phrase with "no", or "nothing".
@@ -410,9 +427,15 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			return n
 		}
 	}
-	if (lemma == "be" || lemma == "have") && (s.prev == nothing || s.prev == aConjunction && c.verb == nlp.None) && !imperative {
+	if (lemma == "be" || lemma == "have") && (s.prev == nothing || (s.prev == aConjunction || s.prev == aComma) && c.verb == nlp.None) && !imperative {
 		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
 			w.taken = n // "Is he afraid?"
+			return n
+		}
+	}
+	if s.prev == nothing && c.verb == nlp.None && w.kinds[g.First].finite() && (reporting[lemma] || appearing[lemma]) && !auxiliary[lemma] {
+		if n := w.phraseAt(g.End); n != nlp.None && !w.oblique(n) {
+			w.taken = n // "Bang! went the oven."
 			return n
 		}
 	}

@@ -146,7 +146,7 @@ func (w *walker) step(i int) int {
 	case k == comma:
 		w.comma()
 	case k == stop:
-		after := w.here().afterIt && w.word(i) == "--"
+		after := w.here().afterIt && w.word(i) != "."
 		w.stop()
 		w.here().afterIt = after
 	case k == bracket:
@@ -284,6 +284,8 @@ func (w *walker) relative(i int) {
 	word := w.word(i)
 	if w.lastNoun != nlp.None && s.prev != nothing && s.prev != aVerb && word != "what" {
 		c.antecedent = w.lastNoun
+	} else if s.prev == aVerb && w.lastNoun != nlp.None && word != "what" && s.clauses[len(s.clauses)-1].subject == w.lastNoun && w.intransitive() {
+		c.antecedent = w.lastNoun // "a storm arose which"
 	} else if w.prep != nlp.None && w.lastNoun != nlp.None && word != "what" {
 		c.antecedent = w.lastNoun // "the wood in which"
 	} else {
@@ -297,6 +299,16 @@ func (w *walker) relative(i int) {
 		w.push(c)
 	}
 	w.met(anOther)
+}
+
+// intransitive reports that the last verb is one of place or motion.
+func (w *walker) intransitive() bool {
+	c := w.top()
+	if c.last == nlp.None {
+		return false
+	}
+	lemma := w.verbLemma(c.last)
+	return lingering[lemma] || appearing[lemma]
 }
 
 // preposition reads a preposition, or a conjunction that opens a clause.
@@ -313,7 +325,7 @@ func (w *walker) preposition(i int) int {
 		return i + 1
 	case s.prev == aVerb && w.particleAt(i):
 		return i + 1
-	case alwaysClause[word] && !(i+1 < w.end && w.word(i+1) == "of") || subordinators[word] && !w.betweenSubjectAndVerb(word, i) && w.clauseFollows(i+1):
+	case alwaysClause[word] && i+1 < w.end && w.word(i+1) != "of" && w.kinds[i+1] != comma && w.kinds[i+1] != stop || subordinators[word] && !w.betweenSubjectAndVerb(word, i) && w.clauseFollows(i+1):
 		w.push(newClause())
 		w.prep = nlp.None
 		w.lastNoun = nlp.None

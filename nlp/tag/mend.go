@@ -59,6 +59,9 @@ func (m *mender) better(i int, w, tag string) string {
 		if tag == "IN" && i > 0 && m.noun(i-1) && m.verb(i+1) {
 			return "WDT"
 		}
+		if next := m.tag(i + 1); tag == "IN" && (next == "," || next == "." || m.verb(i+1) && (i == 0 || m.tag(i-1) == ":" || m.tag(i-1) == "``")) {
+			return "DT" // "asked him that, and", "that suited him"
+		}
 		if next := m.tag(i + 2); tag == "IN" && m.tag(i+1) == "PRP" && (next == "," || next == "." || next == "") {
 			return "DT" // "Is that you?"
 		}
@@ -69,6 +72,10 @@ func (m *mender) better(i int, w, tag string) string {
 	case "round":
 		if next := m.tag(i + 1); next == "DT" || next == "PRP$" || next == "PRP" {
 			return "IN"
+		}
+	case "while":
+		if m.opened(i) {
+			return "NN" // "a little while"
 		}
 	case "half":
 		if next := m.tag(i + 1); next == "JJ" || next == "VBN" || next == "RB" {
@@ -102,6 +109,12 @@ func (m *mender) better(i int, w, tag string) string {
 	}
 	if form, ok := auxiliaries[w]; ok && tag[0] != 'V' {
 		return form
+	}
+	if words, closed := closedTags[tag]; closed && !words[w] {
+		if m.capital(i) {
+			return "NNP"
+		}
+		return "NN"
 	}
 	if tag == "CC" {
 		// The weights know no end of "and" and "or".
@@ -205,6 +218,9 @@ func (m *mender) better(i int, w, tag string) string {
 	if (tag == "JJR" || tag == "JJS") && m.noAdjective(w, tag) {
 		return "NN" // the nest, the forest
 	}
+	if tag == "JJ" && m.capital(i) && m.clauseStart(i) && m.verb(i+1) && !is[m.word(i+1)] {
+		return "NNP" // "Faithful rode on"
+	}
 	if tag == "JJ" && m.opened(i) && !strings.HasPrefix(m.tag(i-1), "JJ") && m.closedNoun(i+1) {
 		switch word := m.tokens[i]; {
 		case strings.Contains(w, "-") && !strings.HasSuffix(w, "ed") && word.Span.Len() > 4:
@@ -212,7 +228,9 @@ func (m *mender) better(i int, w, tag string) string {
 		case m.capital(i) && i > 1:
 			return "NNP"
 		default:
-			if _, known := lemma.UseOf(w); !known && m.tag(i-1) != "CD" && !strings.HasSuffix(w, "ed") {
+			if use, known := lemma.UseOf(w); known && use.Noun > 0 && use.Noun >= use.Adjective {
+				return "NN" // "a maiden sat"
+			} else if !known && m.tag(i-1) != "CD" && !strings.HasSuffix(w, "ed") {
 				return "NN" // "a magician or"
 			}
 		}
@@ -277,7 +295,7 @@ func (m *mender) better(i int, w, tag string) string {
 		return "VBD" // "the news spread"
 	case tag == "NN" && use.Noun < 0 && use.Verb > 0 && use.Adjective <= 0 && m.noun(i-1) && !m.askedBefore(i) && !m.causeBefore(i):
 		return "VBP" // "the stars belong to him"
-	case use.Verb > 0 && m.nominative(p) && m.inverted(p):
+	case use.Verb > 0 && (m.nominative(p) || prev == "you" || prev == "it") && m.inverted(p):
 		return "VB" // "Did he cry?"
 	case use.Verb > 0 && (tag == "NN" || tag == "JJ" || tag == "IN") && m.nominative(p) && prev != "he" && prev != "she" && tag != "IN":
 		return "VBP" // "I fear"
@@ -315,6 +333,8 @@ func (m *mender) past(i int, w, tag string) string {
 	p := m.back(i)
 	prev := m.word(p)
 	switch {
+	case sameAsBase[w] && m.clauseStart(i) && !m.noun(i+1) && m.tag(i+1) != "PRP":
+		return "VB" // "But come in!"
 	case sameAsBase[w] && p >= 0 && (m.tag(p) == "MD" || does[prev]):
 		return "VB"
 	case tag == "VBD" && m.tag(i-1) == "," && strings.HasSuffix(w, "ed") && m.aside(i):

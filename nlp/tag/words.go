@@ -45,6 +45,20 @@ var oldAfterThou = map[string]string{"art": "VBP", "wert": "VBD", "wast": "VBD",
 var auxiliaries = map[string]string{"was": "VBD", "were": "VBD", "is": "VBZ", "are": "VBP", "am": "VBP", "be": "VB",
 	"been": "VBN", "being": "VBG", "has": "VBZ", "had": "VBD", "have": "VBP", "did": "VBD", "does": "VBZ", "do": "VBP"}
 
+// closedTags are tags whose words can be listed; the weights give them to
+// words they never met.
+var closedTags = map[string]map[string]bool{
+	"PDT": set("all", "both", "half", "such", "quite", "many", "what", "rather", "nary", "a"),
+	"DT": set("a", "an", "the", "this", "that", "these", "those", "all", "both", "each", "every", "some", "any", "no", "none",
+		"another", "either", "neither", "half", "such", "th'", "t'", "th", "de", "dis", "dat", "many", "much", "what", "which", "them", "yon", "yonder"),
+	"MD": set("can", "could", "may", "might", "must", "shall", "should", "will", "would", "ought", "'ll", "'d", "ca", "wo", "sha",
+		"need", "dare", "dares", "'lt", "canst", "couldst", "mayst", "mightst", "shalt", "shouldst", "wilt", "wouldst", "used", "durst"),
+	"PRP$": set("my", "your", "his", "her", "its", "our", "their", "thy", "thine", "mine", "yer", "me", "whose"),
+	"WP$":  set("whose"),
+	"EX":   set("there", "thar"),
+	"TO":   set("to", "na", "ta"),
+}
+
 var (
 	nominatives = set("he", "she", "they", "we", "i", "thou", "ye", "who")
 	singular    = set("he", "she", "it", "who", "nobody", "everybody")
