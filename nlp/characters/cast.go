@@ -104,11 +104,14 @@ func (r *reading) character(n, id int) nlp.Character {
 			names = append(names, name)
 		}
 	}
-	if c.Name == "" {
+	if c.Name == "" || e.narrator && !e.named {
+		if c.Name != "" {
+			c.Aliases = append(c.Aliases, c.Name)
+		}
 		c.Name = r.called2(e)
 	}
 	for _, a := range names {
-		if a != c.Name && len(c.Aliases) < 24 {
+		if a != c.Name && !has(c.Aliases, a) && len(c.Aliases) < 24 {
 			c.Aliases = append(c.Aliases, a)
 		}
 	}
@@ -135,10 +138,10 @@ func (r *reading) called2(e *entity) string {
 		}
 		return strings.Join(parts, " and ")
 	}
-	for _, i := range e.mentions {
-		return r.d.Word(r.mentions[i].head)
+	if e.narrator {
+		return "I"
 	}
-	return ""
+	return r.d.Word(r.mentions[e.mentions[0]].head)
 }
 
 // clarity orders the ways a character is named: a name before a noun, a full

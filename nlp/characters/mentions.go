@@ -477,6 +477,9 @@ func (r *reading) readName(m *mention, from int) {
 	if !r.capital(m.head) || !strings.HasPrefix(r.d.Tokens[m.head].Tag, "NN") && r.d.Tokens[m.head].Tag != "" {
 		return
 	}
+	if noName[r.d.Tokens[m.head].Lower] {
+		return
+	}
 	start := m.head
 	for start > from && r.capital(start-1) && !r.notName(start-1) {
 		start--
@@ -552,7 +555,7 @@ func (r *reading) notName(t int) bool {
 }
 
 var noName = set(`thereupon then now so but and or yet when while as after before if though although however meanwhile suddenly presently soon once
-	here there where why how what which who dear dearest poor oh ah o well yes no good nay aye hush alas hail poor sweet thou thy our my his her your their this that
+	here there where why how what which who dear dearest poor oh ah o well yes no good nay aye hush hulloa hullo hello halloa hallo alas hail poor sweet thou thy our my his her your their this that
 	the a an all both every each some any mad wise honest go come let look see must may can will shall did do does is was were are have had has says said quoth cried replied
 	round around about above below behind before after under over into from with without upon through across along away off down up out on in at to of by
 	never ever always often quick quickly slowly softly nothing none one two three four five six seven eight nine ten first second third last next another other more most many few much such same own only just even still also too very quite right left`)

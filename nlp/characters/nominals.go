@@ -132,7 +132,7 @@ func (r *reading) nominal(i int) int {
 		}
 		fallthrough
 	default:
-		if e := r.sameHead(m); e != nlp.None {
+		if e := r.sameHead(m); e != nlp.None && (m.det != bare || m.noun.does == kin || m.noun.title || r.near(e, m, 4)) {
 			return e
 		}
 		if e := r.widerNoun(m); e != nlp.None {

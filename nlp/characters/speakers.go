@@ -25,7 +25,8 @@ func (r *reading) beginTurn(i int) {
 		}
 	}
 	adjacent := prev != nlp.None && r.q[prev].End == r.q[i].First
-	if t.speaker == nlp.None && t.beat != nlp.None && !(adjacent && r.flow) {
+	answers := prev != nlp.None && t.beat != nlp.None && t.beat == r.turns[prev].tag && r.asks(prev) && r.flow
+	if t.speaker == nlp.None && t.beat != nlp.None && !(adjacent && r.flow) && !answers {
 		r.resolve(t.beat)
 		if e := r.who(t.beat); e != nlp.None && !(adjacent && prev != nlp.None && e == r.turns[prev].speaker) {
 			t.speaker = e
@@ -142,7 +143,8 @@ func (r *reading) answering(prev, i, voc int) int {
 		return nlp.None
 	}
 	last := r.find(p.speaker)
-	if e := r.find(p.listener); e != nlp.None && e != last && e != voc {
+	sex := r.calledSex(i)
+	if e := r.find(p.listener); e != nlp.None && e != last && e != voc && (voc != nlp.None || genderFits(r.entities[last].genderOf(), sex)) {
 		return e
 	}
 	for j, n := prev, 0; j != nlp.None && n < 6; j, n = r.turnBefore(j), n+1 {
@@ -151,6 +153,19 @@ func (r *reading) answering(prev, i, voc int) int {
 		}
 	}
 	return nlp.None
+}
+
+// calledSex gives the gender of the first noun that is called in quote i
+// ("No, father"), or "".
+func (r *reading) calledSex(i int) string {
+	q := &r.q[i]
+	for t, n := q.First, 0; t < q.End && n < 40; t, n = t+1, n+1 {
+		m := r.byToken[t]
+		if m != nlp.None && r.mentions[m].kind == nominal && r.mentions[m].gender != "" && r.mentions[m].quote == i && r.vocative(m) {
+			return r.mentions[m].gender
+		}
+	}
+	return ""
 }
 
 // hear decides the listener of quote i.
@@ -164,6 +179,11 @@ func (r *reading) hear(i, prev, voc int) {
 		}
 	}
 	if voc != nlp.None && voc != t.speaker {
+		// Somebody calls the "I" of the tale by name.
+		if n := r.find(r.teller); n != nlp.None && prev != nlp.None && r.find(r.turns[prev].speaker) == n && r.entities[voc].told == 0 && r.closeTurns(prev, i) {
+			r.join(n, voc)
+			voc = n
+		}
 		t.listener = voc
 		return
 	}
@@ -184,27 +204,46 @@ func (r *reading) hear(i, prev, voc int) {
 	}
 }
 
-// bystander gives the latest somebody told of shortly before, other than the
-// speaker.
+// bystander gives who was told of most shortly before, other than the
+// speaker; who acted counts double.
 func (r *reading) bystander(speaker, token int) int {
 	if token >= len(r.d.Tokens) {
 		return nlp.None
 	}
 	now := r.d.Tokens[token].Sentence
-	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 25; j-- {
+	type tally struct{ entity, n int }
+	var found []tally
+scan:
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 40; j-- {
 		m := &r.mentions[r.recent[j]]
-		e := r.find(m.entity)
-		if e == nlp.None || e == speaker || m.quote != nlp.None || m.place == rolePossessor {
-			continue
-		}
-		if now-m.sentence > 3 {
+		if now-m.sentence > 4 {
 			break
 		}
-		if x := &r.entities[e]; x.kind != nlp.Thing && !has2(x.members, speaker) {
-			return e
+		e := r.find(m.entity)
+		if e == nlp.None || e == speaker || m.quote != nlp.None {
+			continue
+		}
+		n := 1
+		if m.place == roleSubject {
+			n = 3
+		}
+		for k := range found {
+			if found[k].entity == e {
+				found[k].n += n
+				continue scan
+			}
+		}
+		if x := &r.entities[e]; x.kind != nlp.Thing && !has2(x.members, speaker) && len(found) < 6 {
+			found = append(found, tally{e, n})
 		}
 	}
-	return nlp.None
+	best, top := nlp.None, 0
+	for _, f := range found {
+		if f.n > top {
+			best, top = f.entity, f.n
+		}
+	}
+	return best
 }
 
 func has2(list []int, x int) bool {
@@ -250,6 +289,8 @@ func (r *reading) vocative(i int) bool {
 		switch r.d.Tokens[t].Lower {
 		case ",", ".", "!", "?", ";", ":", "-", "--", "—", "\"", "'", "“", "”", "''", "``":
 			return true
+		case "you", "thou", "ye":
+			return t < m.first // "you silly boy"
 		case "o", "oh", "ah", "dear", "dearest", "poor", "well", "yes", "no", "good-morning":
 			return t < m.first
 		}

@@ -125,7 +125,7 @@ func (r *reading) tagAfter(i int) {
 	// "said Moss", "then cried the old baker", "and said Moss"
 	for t := at; t < limit && t < at+3; t++ {
 		w := r.d.Tokens[t].Lower
-		if !quotes.Reports(w) {
+		if !r.reports(t) {
 			if adverbs[w] {
 				continue
 			}
@@ -161,7 +161,7 @@ func (r *reading) tagAfter(i int) {
 	own := r.mentions[m].phrase
 	for t := r.mentions[m].end; t < limit && t < r.mentions[m].end+9; t++ {
 		v := r.verbAt[t]
-		if v == nlp.None || !quotes.Reports(r.d.Tokens[t].Lower) {
+		if v == nlp.None || !r.reports(t) {
 			continue
 		}
 		g := &r.d.Verbs[v]
@@ -181,6 +181,27 @@ func (r *reading) tagAfter(i int) {
 		r.setTag(i, m, t, false)
 		return
 	}
+}
+
+// reports reports whether the word at t can bring speech: a reporting verb, or
+// "went on", "put in", "broke in".
+func (r *reading) reports(t int) bool {
+	w := r.d.Tokens[t].Lower
+	if quotes.Reports(w) {
+		return true
+	}
+	if t+1 >= len(r.d.Tokens) {
+		return false
+	}
+	switch next := r.d.Tokens[t+1].Lower; w {
+	case "went", "goes", "go":
+		return next == "on"
+	case "put", "puts", "broke", "breaks", "struck", "chimed":
+		return next == "in"
+	case "burst", "spoke":
+		return next == "out" || next == "up"
+	}
+	return false
 }
 
 // saidShort reports whether the reporting verb at t ends its clause.
