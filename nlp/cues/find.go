@@ -132,7 +132,7 @@ func (r *reader) applies(f *found) bool {
 func (r *reader) plainNoun(f *found) bool {
 	i := f.anchor
 	t := &r.d.Tokens[i]
-	if !strings.HasPrefix(t.Tag, "NN") || r.ids[i][2] != 0 || i == 0 {
+	if !strings.HasPrefix(t.Tag, "NN") || r.ids[i][2] != 0 && !strings.HasSuffix(t.Lower, "ing") || i == 0 {
 		return false
 	}
 	for _, a := range f.p.elements[0].alts {

@@ -300,6 +300,9 @@ func (r *reader) doer(f *found, adverb bool) (int, bool) {
 	if a < 0 {
 		a = r.clauseVerb(f)
 	}
+	if f.start > 0 && r.d.Tokens[f.start-1].Lower == "there" && (r.freeBefore(f.start-1) || r.d.Tokens[f.start-2].Lower == "it") {
+		return nlp.None, false // "there fell upon her a shower"
+	}
 	rep := v.reporter(f.anchor)
 	if a >= 0 {
 		c, known, thing := v.subjectOr(a)
@@ -310,7 +313,7 @@ func (r *reader) doer(f *found, adverb bool) (int, bool) {
 			if rep != nlp.None {
 				return rep, true
 			}
-			return r.guess(f), true
+			return r.guessAt(a, f), true
 		}
 		if thing {
 			if rep != nlp.None && speaking[r.d.Tokens[a].Lemma] {
@@ -326,6 +329,17 @@ func (r *reader) doer(f *found, adverb bool) (int, bool) {
 }
 
 var speaking = set("say cry answer reply ask call exclaim shout whisper sob sigh think speak return add begin continue go tell")
+
+// guessAt is a guess where the subject of the verb at token a is somebody no
+// stage could tell: nobody where it is a name, the nearest where a pronoun.
+func (r *reader) guessAt(a int, f *found) int {
+	if g := r.view.verb[a]; g >= 0 {
+		if s := r.d.Verbs[g].Subject; s >= 0 && strings.HasPrefix(r.d.Tokens[r.d.Phrases[s].Head].Tag, "NNP") {
+			return nlp.None
+		}
+	}
+	return r.guess(f)
+}
 
 func (r *reader) guess(f *found) int { return r.view.nearest(f.start) }
 
@@ -507,7 +521,7 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 			if c != nlp.None {
 				return c, true
 			}
-			return r.guess(f), true
+			return r.guessAt(at, f), true
 		}
 		// "made him glad", "found her asleep and sad"
 		if thing {

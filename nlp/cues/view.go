@@ -54,7 +54,10 @@ func newView(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote) *view {
 		}
 	}
 	for i := range d.Verbs {
-		if s := d.Verbs[i].Subject; s >= 0 && s < len(d.Phrases) && minding[d.Tokens[d.Verbs[i].Head].Lemma] {
+		g := &d.Verbs[i]
+		mind := minding[d.Tokens[g.Head].Lemma] || moved[d.Tokens[g.Head].Lower] ||
+			g.Complement >= 0 && g.Complement < n && moved[d.Tokens[g.Complement].Lower]
+		if s := g.Subject; s >= 0 && s < len(d.Phrases) && mind {
 			minds[d.Phrases[s].Head] = true
 		}
 	}
@@ -156,8 +159,8 @@ func (v *view) phrasePerson(p int) (c int, ok bool) {
 			return c, true
 		}
 	}
-	if pronounOfPerson[t.Lower] {
-		return nlp.None, true
+	if pronounOfPerson[t.Lower] || t.Tag == "NNP" {
+		return nlp.None, true // somebody, but who is not told
 	}
 	return nlp.None, false
 }
@@ -199,6 +202,10 @@ func (v *view) subject(i int) (c int, known, thing bool) {
 	}
 	return nlp.None, false, false
 }
+
+// moved are words that are said of somebody only.
+var moved = set(`afraid frightened scared glad ashamed angry jealous delighted astonished surprised amazed pleased excited
+	grateful thankful offended anxious unhappy hungry thirsty proud alarmed terrified`)
 
 // minding are verbs that only somebody does.
 var minding = set("say think hear know want wish believe hope remember dream ask answer reply decide laugh weep love hate fear understand learn")
