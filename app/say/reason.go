@@ -16,18 +16,36 @@ var idSlots = map[string]string{
 
 // Reason says a reason: the sentence of its code, the slots family, place and
 // sign (and their plurals, comma lists) turned from ids into words, the first
-// letter large. An id without words of its own is shown as it is, since a
+// letter large, and "I" as a name said as the catalogue calls who tells the
+// story. An id without words of its own is shown as it is, since a
 // household names its own families.
 func (c *Catalogue) Reason(r nlp.Reason) string {
 	slots := make(map[string]string, len(r.Slots))
 	for k, v := range r.Slots {
-		if kind, ok := idSlots[k]; ok {
+		switch kind := idSlots[k]; {
+		case kind != "":
 			v = c.names(kind, v)
+		case k == "name":
+			v = c.Name(v)
+		case k == "whose" && v == "I's":
+			v = c.Say("name.teller-whose", nil)
 		}
 		slots[k] = v
 	}
 	return large(c.Say(r.Code, slots))
 }
+
+// Name gives the name of a character as it can stand in a sentence: who tells a
+// story as "I" has a name of the catalogue's.
+func (c *Catalogue) Name(name string) string {
+	if name == "I" {
+		return c.Say("name.teller", nil)
+	}
+	return name
+}
+
+// Name gives the name of a character in English.
+func Name(name string) string { return English().Name(name) }
 
 // R says a reason in English.
 func R(r nlp.Reason) string { return English().Reason(r) }

@@ -86,7 +86,7 @@ func (c *chooser) names(id int) []int {
 	out, ok := c.named[id]
 	if !ok {
 		for _, m := range c.a.Characters[id].Mentions {
-			if !m.Pronoun {
+			if !m.Pronoun || c.a.Characters[id].Narrator { // "I" names who tells the story
 				out = append(out, c.sentenceAt(m.Span.Start))
 			}
 		}

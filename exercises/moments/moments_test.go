@@ -231,6 +231,18 @@ func TestWhatACharacterIsCalled(t *testing.T) {
 	require.Equal(t, "Moss", Choose(a, tab)[0].CharacterName, "what the passage calls him")
 }
 
+func TestAStoryToldAsI(t *testing.T) {
+	text := "I went down to the shore before it was light. The boat was gone. My hands shook so hard that I could not hold the rope. I sat on the wet sand and did not know what to do. Nobody came, and the gulls cried over the water."
+	a := sample.Analysis(text, []string{"I"}, sample.Cue{Words: "My hands shook", Who: "I", Kind: nlp.Body, Feelings: sample.Feels("fear", .7), Place: "hands", Sign: "shaking"})
+	a.Characters[0].Narrator = true
+	for i := range a.Characters[0].Mentions {
+		a.Characters[0].Mentions[i].Pronoun = true
+	}
+	ms := Choose(a, table(t))
+	require.Len(t, ms, 1)
+	require.Equal(t, "I", ms[0].CharacterName)
+}
+
 func TestWhomAnExerciseIsNotAbout(t *testing.T) {
 	for _, c := range []nlp.Character{
 		{Name: "someone", Kind: nlp.Person}, {Name: "women", Kind: nlp.Group}, {Name: "dark room", Kind: nlp.Thing},

@@ -65,6 +65,9 @@ func bare(name string) bool {
 func (c *chooser) called(who int, passage nlp.Span) string {
 	x := c.a.Characters[who]
 	best, bestRank := x.Name, 9
+	if x.Narrator && x.Name == "I" {
+		return x.Name
+	}
 	for _, m := range x.Mentions {
 		if m.Pronoun || !passage.Contains(m.Span) {
 			continue

@@ -84,7 +84,7 @@ func (h *House) Sheets(l record.Learner, s record.Story, own []record.Family) (p
 	}
 	rng := rand.New(rand.NewPCG(seed, 1))
 	for i, m := range r.Moments {
-		sheet := print.Sheet{Head: say.T("story.moment", say.S{"n": Number(i + 1), "name": m.CharacterName}), Passage: m.Span.Of(s.Text)}
+		sheet := print.Sheet{Head: say.T("story.moment", say.S{"n": Number(i + 1), "name": say.Name(m.CharacterName)}), Passage: m.Span.Of(s.Text)}
 		var fits []string
 		for _, f := range m.Key.Fits {
 			fits = append(fits, FamilyName(f, own))

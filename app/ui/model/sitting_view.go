@@ -184,7 +184,7 @@ func (s *Sitting) View() SittingView {
 		return v
 	}
 	st, m := s.now(), s.moments[s.moment]
-	name := m.CharacterName
+	name := say.Name(m.CharacterName)
 	v.Step, v.StepNo, v.Moment, v.Level = st.Kind, s.step, s.moment, s.level
 	v.Part = say.T("sitting.part", say.S{"n": strconv.Itoa(s.moment + 1)})
 	v.Passage, v.Chosen = m.Span, s.draft.Spans
@@ -273,7 +273,7 @@ func (s *Sitting) closing() string {
 	}
 	var names []string
 	for _, g := range s.given {
-		if n := g.Moment.CharacterName; n != "" && !slices.Contains(names, n) {
+		if n := say.Name(g.Moment.CharacterName); n != "" && !slices.Contains(names, n) {
 			names = append(names, n)
 		}
 	}

@@ -217,7 +217,7 @@ func (p *StoryPage) card(m exercises.Moment, n int) MomentCard {
 	case m.Difficulty > 0.65:
 		hard = "hard"
 	}
-	return MomentCard{Moment: m, Number: n, Title: m.CharacterName, Route: say.T("moment.route." + string(m.Route)),
+	return MomentCard{Moment: m, Number: n, Title: say.Name(m.CharacterName), Route: say.T("moment.route." + string(m.Route)),
 		Fits: names(m.Key.Fits, 3), Near: names(m.Key.Near, 3), Passage: m.Span.Of(p.story.Text), Hard: say.T("moment.hard." + hard)}
 }
 

@@ -227,7 +227,7 @@ func fewKinds(given []record.Marked) map[string]bool {
 func planned(r *Reading, m exercises.Moment, why string) Planned {
 	n := 1 + slices.IndexFunc(r.Moments, func(x exercises.Moment) bool { return x.ID == m.ID })
 	return Planned{Moment: m,
-		Name: say.T("today.passage", say.S{"name": m.CharacterName, "part": Number(n), "of": Number(len(r.Moments))}),
+		Name: say.T("today.passage", say.S{"name": say.Name(m.CharacterName), "part": Number(n), "of": Number(len(r.Moments))}),
 		Why:  say.T(why, say.S{"kind": say.T("clue.kind." + m.Kind)})}
 }
 
