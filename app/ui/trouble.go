@@ -11,7 +11,7 @@ import (
 // ShowTrouble shows one sentence in a small window and runs until it is
 // closed: for what stands in the way before the household can be opened.
 func ShowTrouble(a fyne.App, sentence string) {
-	a.Settings().SetTheme(look.New(look.AsSystem))
+	a.Settings().SetTheme(look.New(look.AlwaysLight))
 	w := a.NewWindow(say.T("name.program"))
 	w.SetContent(parts.NewPage(560, look.L,
 		parts.NewWords(sentence, look.Lead),
