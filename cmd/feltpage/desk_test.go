@@ -24,9 +24,10 @@ import (
 
 // desk is a virtual screen with a window manager, for tests in a real window.
 type desk struct {
-	t       *testing.T
-	display string
-	shots   string // folder of screenshots
+	t             *testing.T
+	display       string
+	width, height int
+	shots         string // folder of screenshots
 }
 
 // patience is how long a test waits for a state line before it says which one
@@ -48,7 +49,7 @@ func newDesk(t *testing.T, width, height int) *desk {
 	if testing.Short() {
 		t.Skip("window tests are left out with -short")
 	}
-	d := &desk{t: t, shots: os.Getenv("FELTPAGE_SHOTS")}
+	d := &desk{t: t, width: width, height: height, shots: os.Getenv("FELTPAGE_SHOTS")}
 	if d.shots == "" {
 		d.shots = t.TempDir()
 	} else {
@@ -176,6 +177,13 @@ func (d *desk) start(data string) *program {
 	p.wait("its first screen", func(model.Seen) bool { return true })
 	p.window = strings.Fields(d.tool("xdotool", "search", "--sync", "--onlyvisible", "--pid", strconv.Itoa(p.cmd.Process.Pid)))[0]
 	d.tool("xdotool", "windowactivate", "--sync", p.window)
+	// Tall enough that every screen of the test shows whole: a target below
+	// the edge cannot be clicked.
+	p.mu.Lock()
+	told := p.count
+	p.mu.Unlock()
+	d.tool("xdotool", "windowsize", p.window, strconv.Itoa(d.width-20), strconv.Itoa(d.height-60))
+	p.wait("the larger window", func(model.Seen) bool { return p.count > told })
 	return p
 }
 
@@ -196,22 +204,33 @@ func (p *program) seen() model.Seen {
 // wait waits until the newest state satisfies ok, and gives it.
 func (p *program) wait(what string, ok func(model.Seen) bool) model.Seen {
 	p.d.t.Helper()
-	late := time.After(patience)
+	s, came := p.waitFor(patience, ok)
+	if !came {
+		p.d.shot("late-" + strings.NewReplacer(" ", "-", "/", "-").Replace(what))
+		p.d.t.Fatalf("waiting for %s: never came; last %s %v, targets %v\n%s", what, s.Screen, s.Facts, keys(s.Targets), p.errs.String())
+	}
+	return s
+}
+
+// waitFor waits at most so long for a state and reports whether it came.
+func (p *program) waitFor(most time.Duration, ok func(model.Seen) bool) (s model.Seen, came bool) {
+	p.d.t.Helper()
+	late := time.After(most)
 	for {
 		p.mu.Lock()
-		s, any, ended := p.last, p.count > 0, p.ended
+		last, ended := p.last, p.ended
+		found := p.count > 0 && ok(last)
 		p.mu.Unlock()
-		if any && ok(s) {
-			return s
+		if found {
+			return last, true
 		}
 		if ended {
-			p.d.t.Fatalf("waiting for %s: the program ended: %s", what, p.errs.String())
+			p.d.t.Fatalf("the program ended: %s", p.errs.String())
 		}
 		select {
 		case <-p.change:
 		case <-late:
-			p.d.shot("late-" + strings.ReplaceAll(what, " ", "-"))
-			p.d.t.Fatalf("waiting for %s: never came; last %s %v, targets %v\n%s", what, s.Screen, s.Facts, keys(s.Targets), p.errs.String())
+			return last, false
 		}
 	}
 }

@@ -47,9 +47,9 @@ func openWindow(args []string, out, errs io.Writer) error {
 	if !screen() {
 		return errors.New(say.T("command.no-display"))
 	}
-	app.SetMetadata(fyne.AppMetadata{ID: "feltpage", Name: say.T("name.program"),
-		Migrations: map[string]bool{"fyneDo": true}})
-	a := app.NewWithID("feltpage")
+	// No id: all that is kept lies in the data folder, nothing in Fyne's own.
+	app.SetMetadata(fyne.AppMetadata{Name: say.T("name.program"), Migrations: map[string]bool{"fyneDo": true}})
+	a := app.New()
 	st, err := household(*data)
 	if err != nil {
 		err = errors.New(say.Error(err))
