@@ -6,10 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 )
 
-// patientFrames is for how many frames a screen waits for its things to be
-// drawn before it tells of them.
-const patientFrames = 12
-
 // drawn reports whether the window has drawn the objects: only then does it
 // know where they lie.
 func drawn(d fyne.Driver, objects ...fyne.CanvasObject) bool {
