@@ -248,6 +248,10 @@ func (p *program) keyboardSitting() {
 	s := p.screen("sitting")
 	for n := 0; s.Screen == "sitting" && n < 80; n++ {
 		before := place(s)
+		if s.Facts["phase"] == "ended" {
+			s = p.press(before, func() { p.key("Return") }) // Done has the keyboard
+			continue
+		}
 		if s.Facts["phase"] == "asking" {
 			p.key("Tab", "Right", "space")
 		}
