@@ -103,6 +103,9 @@ scan:
 			}
 			mod = j
 		case adverb:
+			if p.word(j) == "very" && opened && head == nlp.None && j+1 < end && p.kinds[j+1] == noun {
+				break // "that very moment"
+			}
 			if head != nlp.None || j+1 >= end || !opened && j > i || p.kinds[j+1] != adjective && p.kinds[j+1] != verbEn && p.kinds[j+1] != verbIng && p.kinds[j+1] != adverb {
 				break scan
 			}

@@ -63,6 +63,10 @@ var sentences = []struct {
 	{"They were all weeping.", []string{"weeping: subject They"}},
 	{"He left without weeping.", []string{"left: subject He", "weeping: subject He, under left, negated, participle"}},
 
+	{"The bride neither spoke nor laughed.", []string{"spoke: subject The bride, negated", "laughed: subject The bride, negated"}},
+	{"He threw a stone, which at once turned into a gull.", []string{"turned: subject a stone"}},
+	{"That very moment the gull laughed.", []string{"laughed: subject the gull"}},
+
 	// Predicates.
 	{"The boy was afraid.", []string{"was: subject The boy, is afraid, copular"}},
 	{"She felt very lonely.", []string{"felt: subject She, is lonely, copular"}},

@@ -7,7 +7,7 @@ import "feltpage/nlp"
 func (p *parser) group(i, end int, invert bool) nlp.VerbGroup {
 	g := nlp.VerbGroup{First: i, Subject: nlp.None, Object: nlp.None, Indirect: nlp.None, By: nlp.None,
 		Governor: nlp.None, Complement: nlp.None}
-	if i > 0 && p.kinds[i-1] == adverb && p.d.Tokens[i-1].Sentence == p.d.Tokens[i].Sentence {
+	if i > 0 && (p.kinds[i-1] == adverb || p.kinds[i-1] == conjunction) && p.d.Tokens[i-1].Sentence == p.d.Tokens[i].Sentence {
 		g.Negated = negations[p.word(i-1)] && p.word(i-1) != "n't"
 	}
 	j := i

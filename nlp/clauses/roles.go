@@ -537,13 +537,14 @@ func (w *walker) orBefore(i int) bool {
 // one, and not a past tense with a wrong tag.
 func (w *walker) participle(g *nlp.VerbGroup) bool {
 	s, c := w.here(), w.top()
-	if s.prev != aPhrase && s.prev != aConjunction || c.pending == nlp.None && s.prev == aPhrase {
-		return true
-	}
-	if s.prev == aConjunction {
+	switch {
+	case c.relative && c.verb == nlp.None && c.pending == nlp.None && c.antecedent != nlp.None && s.prev != aComma:
+		return false // "a stone, which at once turned"
+	case s.prev == aConjunction && c.pending == nlp.None:
 		return c.last != nlp.None && (w.d.Verbs[c.last].Participle || w.d.Verbs[c.last].Passive || w.kinds[w.d.Verbs[c.last].Head] == verbEn)
-	}
-	if w.d.Phrases[c.pending].Pronoun || g.End < w.end && w.word(g.End) == "by" {
+	case c.pending == nlp.None || s.prev == aComma || s.prev == aVerb || s.prev == nothing:
+		return true
+	case w.d.Phrases[c.pending].Pronoun || g.End < w.end && w.word(g.End) == "by":
 		return !w.d.Phrases[c.pending].Pronoun
 	}
 	// Another verb of the clause makes it a participle.

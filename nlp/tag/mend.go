@@ -131,7 +131,7 @@ func (m *mender) better(i int, w, tag string) string {
 	switch {
 	case tag == "DT" && w == "no" && (m.tag(i+1) == "," || m.tag(i+1) == "."):
 		return "UH"
-	case tag == "DT" && (w == "either" || w == "neither") && m.tag(i-1) == "CC" && m.verb(i+1):
+	case tag == "DT" && (w == "either" || w == "neither") && i > 0 && m.tag(i-1) != "``" && m.verb(i+1):
 		return "CC"
 	case tag == "DT" || tag == "MD" || tag == "RP":
 		return ""

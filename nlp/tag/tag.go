@@ -66,9 +66,14 @@ func (t *Tagger) weigh(d *nlp.Document) {
 	}
 }
 
-// plain gives token i in its own case, typographic marks made plain.
+// plain gives token i in its own case, typographic marks made plain. A word
+// all in capitals is emphasis or a heading, no name: it is given in small
+// letters.
 func plain(d *nlp.Document, i int) string {
 	w, lower := d.Word(i), d.Tokens[i].Lower
+	if len(w) > 1 && capitals(w) {
+		return lower
+	}
 	for j := 0; j < len(w); j++ {
 		if w[j] < utf8.RuneSelf {
 			continue
@@ -85,6 +90,16 @@ func plain(d *nlp.Document, i int) string {
 		return strings.NewReplacer("\u2019", "'", "\u02bc", "'", "\u2018", "'", "\u2010", "-", "\u2011", "-").Replace(w)
 	}
 	return w
+}
+
+// capitals reports a word of capital ASCII letters and nothing else.
+func capitals(w string) bool {
+	for i := 0; i < len(w); i++ {
+		if w[i] < 'A' || w[i] > 'Z' {
+			return false
+		}
+	}
+	return true
 }
 
 // fixed gives the tag of a mark whose tag needs no context, or "".

@@ -86,6 +86,8 @@ func TestTag(t *testing.T) {
 		{"He trod upon her foot.", "her/PRP$"},
 		{"A voice said no, and that pleased her.", "that/DT"},
 		{"The boys' hats and the boy's hat", "'/POS 's/POS"},
+		{"THE BOY RAN HOME.", "BOY/NN RAN/VBD"},
+		{"She was VERY cold.", "VERY/RB"},
 		{"* * *", "*/SYM"},
 	} {
 		got := " " + tagged(t, c.in) + " "
