@@ -123,7 +123,7 @@ func sharesCard(name string, shares []model.Share) fyne.CanvasObject {
 		if s.Standing > 0 {
 			text = say.T("growth.share-skips", say.S{"share": s.Text, "skips": model.Count("count.skip", s.Standing)})
 		}
-		block.Add(parts.Stack(0, parts.Columns(look.M, []float32{2, 3}, parts.NewWords(s.Name, look.Text), r), parts.NewSoft(text, look.Caption)))
+		block.Add(parts.Stack(0, parts.Columns(look.M, []float32{1, 1}, parts.NewWords(s.Name, look.Text), r), parts.NewSoft(text, look.Caption)))
 	}
 	return parts.NewCard(block)
 }

@@ -150,8 +150,7 @@ func TestOwnExpressionsAreLookedFor(t *testing.T) {
 }
 
 func TestALineOnTheGraphPartsThePhases(t *testing.T) {
-	x := newHouse(t, 1280, 800)
-	x.press("look-around")
+	x := newDemoHouse(t, 1280, 800)
 	x.act("nav-growth")
 	lines, err := x.st.PhaseLines(x.p.who().ID)
 	require.NoError(t, err)
@@ -254,8 +253,7 @@ func TestEveryTargetHasTheKeyboardOnce(t *testing.T) {
 // width.
 func TestTargetsAreLargeEnoughAtBothSizes(t *testing.T) {
 	for _, w := range []float32{1280, 900} {
-		x := newHouse(t, w, 600)
-		x.act("look-around")
+		x := newDemoHouse(t, w, 600)
 		for _, to := range tabs {
 			x.p.open(to)
 			for name, r := range x.last().Targets {
@@ -309,8 +307,7 @@ func TestEraseAsksOnceAndGoesBackToTheStart(t *testing.T) {
 }
 
 func TestARealHouseholdTakesThePlaceOfTheInventedOne(t *testing.T) {
-	x := newHouse(t, 1280, 800)
-	x.press("look-around")
+	x := newDemoHouse(t, 1280, 800)
 	x.p.open(tabHousehold)
 	x.act("add-learner")
 	x.act("keep")

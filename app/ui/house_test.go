@@ -43,7 +43,32 @@ type house struct {
 
 func newHouse(t *testing.T, w, h float32) *house {
 	t.Helper()
-	st, err := store.Open(t.TempDir(), store.Options{Now: func() time.Time { return tuesday }})
+	return openHouse(t, t.TempDir(), w, h)
+}
+
+// invented is a backup of the demo household, made once.
+var invented []byte
+
+// newDemoHouse opens on the demo household as it is after "look around".
+func newDemoHouse(t *testing.T, w, h float32) *house {
+	t.Helper()
+	dir, from := t.TempDir(), filepath.Join(t.TempDir(), "demo.backup")
+	if invented == nil {
+		x := newHouse(t, w, h)
+		x.act("look-around")
+		require.NoError(t, x.st.Backup(from))
+		var err error
+		invented, err = os.ReadFile(from)
+		require.NoError(t, err)
+	}
+	require.NoError(t, os.WriteFile(from, invented, 0o600))
+	require.NoError(t, store.Restore(dir, from, store.Options{}))
+	return openHouse(t, dir, w, h)
+}
+
+func openHouse(t *testing.T, dir string, w, h float32) *house {
+	t.Helper()
+	st, err := store.Open(dir, store.Options{Now: func() time.Time { return tuesday }})
 	require.NoError(t, err)
 	t.Cleanup(func() { st.Close() })
 	stories, err := shelf.Stories()

@@ -219,6 +219,7 @@ func (s *wordsScreen) fillOne() {
 	keep := parts.NewButton(say.T("words.today"), parts.Main, func() { s.w.Keep() })
 	s.targets["what"], s.targets["today-happened"] = happened.Entry, keep
 	block.Add(happened)
+	block.Add(s.whereFelt())
 	block.Add(parts.Columns(look.S, []float32{1, 1}, strong, helped))
 	block.Add(parts.AtLeft(keep))
 	s.one.Add(parts.NewCard(block))
@@ -270,6 +271,25 @@ func (s *wordsScreen) fillOne() {
 		settings.Add(parts.NewSoft(say.T("words.last-used", say.S{"day": model.Since(d.LastUsed, s.p.house.Now())}), look.Caption))
 	}
 	s.one.Add(settings)
+}
+
+// whereFelt asks where in the body it was felt; it may stay open.
+func (s *wordsScreen) whereFelt() fyne.CanvasObject {
+	names, at := []string{say.T("words.felt-open")}, 0
+	for i, id := range nlp.Places {
+		names = append(names, model.PlaceName(id))
+		if id == s.w.Draft.Place {
+			at = i + 1
+		}
+	}
+	menu := parts.NewMenu(names, at, func(i int) {
+		s.w.Draft.Place = ""
+		if i > 0 {
+			s.w.Draft.Place = nlp.Places[i-1]
+		}
+	})
+	s.targets["felt"] = menu.Select
+	return parts.Columns(look.M, []float32{0, 1}, parts.Snug(bold(say.T("words.felt"))), menu)
 }
 
 // where lets a word be tied to a feeling and to one body place.

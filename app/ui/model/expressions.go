@@ -1,12 +1,16 @@
 package model
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
+	"fmt"
 	"sync"
 
 	"feltpage/app/record"
+	"feltpage/nlp"
 	"feltpage/nlp/cues"
 	"feltpage/nlp/pipeline"
 )
@@ -59,4 +63,23 @@ func (h *House) engine() (Engine, string) {
 		return h.heard.engine, h.heard.version
 	}
 	return h.Engine, h.Version
+}
+
+// ErrEngine says that the engine gave up on a text.
+var ErrEngine = errors.New("the reading engine gave up on this text")
+
+// analyze reads a text. A text on which the engine breaks down costs that text
+// and not the window.
+func (h *House) analyze(ctx context.Context, text string) (a *nlp.Analysis, err error) {
+	engine, version := h.engine()
+	defer func() {
+		if r := recover(); r != nil {
+			a, err = nil, fmt.Errorf("%w: %v", ErrEngine, r)
+		}
+	}()
+	if a, err = engine.Analyze(ctx, text); err != nil {
+		return nil, err
+	}
+	a.Engine = version
+	return a, nil
 }

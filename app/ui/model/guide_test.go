@@ -22,6 +22,7 @@ import (
 	"feltpage/exercises/wordbook"
 	"feltpage/nlp"
 	"feltpage/nlp/feelings"
+	"feltpage/nlp/pipeline"
 	"feltpage/nlp/segment"
 )
 
@@ -192,6 +193,84 @@ func (e stubbornReader) Analyze(ctx context.Context, text string) (*nlp.Analysis
 	e.started <- true
 	<-ctx.Done()
 	return &nlp.Analysis{Engine: "plain", Doc: segment.Split(text)}, nil
+}
+
+type brokenReader struct{}
+
+func (brokenReader) Analyze(context.Context, string) (*nlp.Analysis, error) {
+	panic("index out of range")
+}
+
+func TestAnEngineThatBreaksDownCostsTheTextAlone(t *testing.T) {
+	h, _ := openHouse(t)
+	h.Engine = brokenReader{}
+	a := NewAdding(h)
+	a.Text = lamp
+	a.Add()
+	require.Equal(t, say.T("trouble.engine"), a.Trouble)
+	require.Equal(t, lamp, a.Text)
+	require.Nil(t, a.Done)
+}
+
+// lampStory is invented for these tests.
+const lampStory = "Nilo climbed the last ten steps slowly. His knees shook. Below him the sea was black, and the lamp was out.\n\n" +
+	"\"Aunt?\" he called. Nilo was afraid. Nobody answered, and the wind pulled at the door. He put his hand on the wall and felt that it was wet. Then he heard the dog below."
+
+func TestTheDayIsPlannedFromWhatIsReadyAndNotMet(t *testing.T) {
+	h, st := openHouse(t)
+	e, err := pipeline.New()
+	require.NoError(t, err)
+	h.Engine, h.Version = e, pipeline.Version
+	l := juniper(t, st)
+	day := func() *Today { return NewToday(h, l, nil, func() {}) }
+	require.Equal(t, say.T("today.none.unread"), day().None())
+
+	dull, err := st.AddStory(record.Story{Story: corpus.Story{Title: "A List", Text: "The box is on the table. The table is in the room. The room has a door.", Hash: "dull"}})
+	require.NoError(t, err)
+	require.NoError(t, st.TickRead(dull.Meta.ID, true))
+	require.Equal(t, say.T("today.none.no-moment"), day().None())
+	_, err = day().Request(false)
+	require.ErrorIs(t, err, ErrNotReady)
+
+	story, err := st.AddStory(record.Story{Story: corpus.Story{Title: "The Lamp", Text: lampStory, Hash: "lamp"}})
+	require.NoError(t, err)
+	require.Equal(t, say.T("today.none.no-moment"), day().None(), "nobody has read it yet")
+	require.NoError(t, st.TickRead(story.Meta.ID, true))
+	d := day()
+	require.Equal(t, "The Lamp", d.Story())
+	require.NotEmpty(t, d.Passages())
+	require.LessOrEqual(t, len(d.Passages()), MostMoments)
+	require.Equal(t, say.T("today.story.new"), d.Why())
+	require.NotEmpty(t, d.Need(), "no word is tied yet")
+
+	r, err := d.Request(false)
+	require.NoError(t, err)
+	require.Equal(t, record.Teaching, r.Kind)
+	require.Len(t, r.Moments, len(d.Passages()))
+	short, err := d.Request(true)
+	require.NoError(t, err)
+	require.Equal(t, record.Short, short.Kind)
+	require.Len(t, short.Moments, 1)
+
+	var ids []string
+	for _, m := range r.Moments {
+		ids = append(ids, m.ID)
+	}
+	g, err := st.StartSitting(record.Sitting{Kind: record.Teaching, StoryID: story.Meta.ID, Plan: ids, Seats: []record.Seat{{Learner: l.ID}}})
+	require.NoError(t, err)
+	d = day()
+	require.True(t, d.GoesOn())
+	require.Equal(t, say.T("today.story.open"), d.Why())
+	r, err = d.Request(false)
+	require.NoError(t, err)
+	require.Equal(t, g.ID, r.Resume.ID)
+
+	for _, m := range r.Moments {
+		_, err := st.AppendAnswer(record.Answer{Sitting: g.ID, Seat: g.Seats[0].ID, Learner: l.ID, StoryID: story.Meta.ID, TextHash: "lamp", Moment: m})
+		require.NoError(t, err)
+	}
+	require.NoError(t, st.EndSitting(g.ID, "done"))
+	require.Equal(t, say.T("today.none.all-met"), day().None())
 }
 
 func TestShelfFillsOnceAndRespectsWhatWasTakenOff(t *testing.T) {

@@ -141,6 +141,9 @@ func Trouble(err error) string {
 		r := ingest.Explain(err)
 		return say.T(r.Code, r.Slots)
 	}
+	if errors.Is(err, ErrEngine) {
+		return say.T("trouble.engine")
+	}
 	if errors.Is(err, context.Canceled) {
 		return say.T("trouble.cancelled")
 	}

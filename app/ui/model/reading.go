@@ -32,13 +32,12 @@ type Reading struct {
 // Read gives the reading of a story: the kept analysis where there is one, else
 // the engine is asked and its answer kept.
 func (h *House) Read(ctx context.Context, s record.Story) (*Reading, error) {
-	engine, version := h.engine()
+	_, version := h.engine()
 	a, err := h.Store.Analysis(s.Hash, version)
 	if err != nil {
-		if a, err = engine.Analyze(ctx, s.Text); err != nil {
+		if a, err = h.analyze(ctx, s.Text); err != nil {
 			return nil, fmt.Errorf("reading %q: %w", s.Title, err)
 		}
-		a.Engine = version
 		// A story that is only being looked at is not kept yet; nor is its
 		// analysis. Failing to keep one costs time later and nothing else.
 		if s.Meta.ID != "" {

@@ -288,8 +288,7 @@ func (a *Adding) Add() {
 		})
 	})
 	a.house.background(func() {
-		engine, version := a.house.engine()
-		analysis, e := engine.Analyze(ctx, story.Text)
+		analysis, e := a.house.analyze(ctx, story.Text)
 		if e != nil {
 			err = e
 			return
@@ -300,7 +299,6 @@ func (a *Adding) Add() {
 		if kept, err = a.house.Store.AddStory(record.Story{Story: story}); err != nil {
 			return
 		}
-		analysis.Engine = version
 		err = a.house.Store.PutAnalysis(kept.Hash, analysis)
 	}, func() {
 		if run != a.run {
