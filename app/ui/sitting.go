@@ -56,6 +56,7 @@ type sittingScreen struct {
 	choices  map[string]*parts.Tile // by target name
 	first    fyne.Focusable         // where the keyboard goes on a new question
 	box      *parts.SayBox
+	note     *parts.Words    // what is missing or not saved; hidden when empty
 	choose   *parts.Button   // back from words of one's own, or nil
 	pairs    []*parts.Button // whose body, and list or outline
 	told     string          // what the observer was told last

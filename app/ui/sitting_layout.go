@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -117,6 +119,7 @@ func (c *column) height(o fyne.CanvasObject, width float32) float32 {
 
 func (c *column) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	left, growing, least := size.Height, 0, float32(0)
+	objects = slices.DeleteFunc(slices.Clone(objects), func(o fyne.CanvasObject) bool { return !o.Visible() })
 	for i, o := range objects {
 		if i > 0 {
 			left -= c.gap

@@ -126,6 +126,27 @@ func TestLongNamesAndLongWordsStayInside(t *testing.T) {
 	}
 }
 
+func TestNextWithoutAnAnswerSaysWhatToDo(t *testing.T) {
+	a := sit(t, record.Teaching, 900, 600)
+	a.tap("next")
+	require.True(t, a.x.note.Visible())
+	require.Equal(t, a.fact("hint"), a.x.note.Text)
+	a.checkTargets(fyne.NewSize(900, 600))
+	a.shot("hint")
+	a.tap("word:hands")
+	require.False(t, a.x.note.Visible())
+	for a.fact("step") != "reason" {
+		a.tap("skip")
+	}
+	a.tap("next")
+	a.checkTargets(fyne.NewSize(900, 600))
+	box := a.x.box
+	a.p.win.Canvas().Focus(box.Entry)
+	test.Type(box.Entry, "b")
+	require.Equal(t, box.Entry, a.p.win.Canvas().Focused(), "the line goes and the box stays")
+	require.False(t, a.x.note.Visible())
+}
+
 func TestAStopIsTakenBack(t *testing.T) {
 	a := sit(t, record.Teaching, 1280, 800)
 	a.tap("word:hands")

@@ -89,13 +89,10 @@ func (x *sittingScreen) build(v model.SittingView) {
 		}
 		x.answer(v, add, grow)
 	}
-	if v.Trouble != "" || v.Hint != "" {
-		line := v.Trouble
-		if line == "" {
-			line = v.Hint
-		}
-		add(parts.NewSoft(line, look.Text))
-	}
+	x.note = parts.NewSoft("", look.Text)
+	x.note.MinW = look.Target
+	add(x.note)
+	x.noteText(v)
 	if v.Phase == model.Asking && !x.looking {
 		var ts []*parts.Tile
 		for _, c := range v.Standing {
@@ -127,6 +124,16 @@ func (x *sittingScreen) build(v model.SittingView) {
 	}
 	x.body.Refresh()
 	x.pane.Refresh()
+}
+
+// noteText shows or hides the line that says what is missing or not saved.
+func (x *sittingScreen) noteText(v model.SittingView) {
+	line := v.Trouble
+	if line == "" {
+		line = v.Hint
+	}
+	x.note.SetText(line)
+	showIf(x.note, line != "")
 }
 
 // tile makes an answer to point at under a target name.
@@ -363,6 +370,8 @@ func (x *sittingScreen) update(v model.SittingView) {
 		x.pairs[0].SetChosen(!v.AboutSelf)
 		x.pairs[1].SetChosen(v.AboutSelf)
 	}
+	x.noteText(v)
+	x.body.Refresh()
 	if x.box != nil && x.box.Entry.Text != v.Said {
 		x.box.Entry.SetText(v.Said)
 	}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"sort"
 	"strings"
@@ -55,7 +56,7 @@ func (s *Sitting) edit(key string) bool {
 // that overlap the span are taken off, and the span is chosen when it was not
 // itself chosen.
 func (s *Sitting) ToggleSpan(sp nlp.Span) {
-	if sp.Len() <= 0 || !s.now().PointText || !s.moments[s.moment].Span.Contains(sp) || !s.edit("span") {
+	if sp.Len() <= 0 || !s.now().PointText || !s.moments[s.moment].Span.Contains(sp) || !s.edit(fmt.Sprint("span ", sp)) {
 		return
 	}
 	had := slices.Contains(s.draft.Spans, sp)

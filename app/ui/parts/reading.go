@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"fmt"
 	"image"
 	"image/color"
 	"slices"
@@ -296,7 +297,7 @@ func (r *Reading) repeat(key string) bool { return r.Ignore != nil && r.Ignore(k
 
 // Toggle chooses a word or takes it off.
 func (r *Reading) Toggle(w int) {
-	if w < 0 || w >= len(r.set.Words) || !r.pointing || r.repeat("word "+r.WordText(w)) {
+	if w < 0 || w >= len(r.set.Words) || !r.pointing || r.repeat(fmt.Sprint("word ", w)) {
 		return
 	}
 	if r.chosen[w] {
@@ -340,7 +341,7 @@ func (r *Reading) point(w int) {
 }
 
 func (r *Reading) ends(w int) {
-	if r.repeat("end " + r.WordText(w)) {
+	if r.repeat(fmt.Sprint("end ", w)) {
 		return
 	}
 	switch {

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/parts/typeset"
@@ -196,4 +197,60 @@ func BenchmarkDraw500Words(b *testing.B) {
 	for b.Loop() {
 		r.ink.page(r.set, 0, 1000, 1600, 1, look.Light.Ink)
 	}
+}
+
+// Whatever is tapped, dragged and typed, in each of the ways: what is told is
+// whole words, in order, apart from each other, and shown again it is the same.
+func TestWhateverIsDoneWholeWordsAreTold(t *testing.T) {
+	r, win, _ := open(t, look.AlwaysLight, 420, 260)
+	win.Canvas().Focus(r)
+	var told []typeset.Span
+	r.OnChosen = func(s []typeset.Span) { told = s }
+	words := map[int]bool{}
+	ends := map[int]bool{}
+	for _, w := range r.set.Words {
+		words[w.Span.Start], ends[w.Span.End] = true, true
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		r.SetChosen(nil)
+		r.Turn(0)
+		told = nil
+		r.SetWay(rapid.SampledFrom([]Way{WordByWord, FirstAndLast, SentenceFirst}).Draw(t, "way"))
+		point := func(label string) fyne.Position {
+			return fyne.NewPos(rapid.Float32Range(-50, 500).Draw(t, label+"x"), rapid.Float32Range(-50, 300).Draw(t, label+"y"))
+		}
+		for range rapid.IntRange(1, 25).Draw(t, "n") {
+			switch rapid.SampledFrom([]string{"tap", "drag", "key", "shift", "turn", "size"}).Draw(t, "act") {
+			case "tap":
+				r.Tapped(&fyne.PointEvent{Position: point("tap")})
+			case "drag":
+				for range rapid.IntRange(0, 3).Draw(t, "moves") {
+					r.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: point("drag")}, Dragged: fyne.NewDelta(1, 1)})
+				}
+				r.DragEnd()
+			case "key":
+				key(r, rapid.SampledFrom([]fyne.KeyName{fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeySpace, fyne.KeyReturn,
+					fyne.KeyHome, fyne.KeyEnd, fyne.KeyPageDown, fyne.KeyPageUp, fyne.KeyEscape}).Draw(t, "key"))
+			case "shift":
+				r.KeyDown(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
+				key(r, fyne.KeyRight, fyne.KeyDown)
+				r.KeyUp(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
+			case "turn":
+				r.Turn(rapid.IntRange(-2, 9).Draw(t, "page"))
+			case "size":
+				r.SetLook(ReadLook{Size: rapid.SampledFrom([]float32{18, 26, 40}).Draw(t, "size"), Line: 1.6})
+			}
+			for i, s := range told {
+				require.True(t, words[s.Start] && ends[s.End], "%q", tale[s.Start:s.End])
+				if i > 0 {
+					require.Less(t, told[i-1].End, s.Start)
+				}
+			}
+			require.Equal(t, len(told), len(r.runs()))
+		}
+		r.SetChosen(told)
+		for i, s := range r.runs() {
+			require.Equal(t, told[i], s)
+		}
+	})
 }

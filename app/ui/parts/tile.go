@@ -169,7 +169,7 @@ func (g *TileGrid) fit(s fyne.Size) (cols, rows int, w, h float32) {
 	}
 	fitting := max(1, int((s.Width+gap)/(least+gap)))
 	cell := func(cols int) (w, h float32, rows int) {
-		w = min((s.Width-gap*float32(cols-1))/float32(cols), 2.6*look.Answer)
+		w = min((s.Width-gap*float32(cols-1))/float32(cols), 3.3*look.Answer)
 		h = look.Answer
 		for _, t := range g.tiles {
 			h = max(h, t.HeightFor(w))
