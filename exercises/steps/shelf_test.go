@@ -12,6 +12,8 @@ import (
 	"feltpage/exercises"
 	"feltpage/exercises/marking"
 	"feltpage/exercises/moments"
+	"feltpage/exercises/wordbook"
+	"feltpage/nlp"
 	"feltpage/nlp/pipeline"
 )
 
@@ -70,4 +72,33 @@ func TestEveryTaleOfTheShelf(t *testing.T) {
 	}
 	// Common sense, no source: a shelf is there to be read from.
 	require.GreaterOrEqual(t, usable, 8)
+}
+
+// Any text may be pasted. Whatever the engine makes of it, moments and steps
+// point into it and nothing breaks.
+func FuzzAnyText(f *testing.F) {
+	engine, err := pipeline.New()
+	require.NoError(f, err)
+	f.Add("Moss came in. He was so afraid that his knees shook, and \u201cGran!\u201d he cried. Gran held him, and he was glad of it at last.")
+	f.Add("\u201cI am sad,\u201d she said.\n\n* * *\n\nI was not afraid. My hands did not shake.")
+	f.Add("\x00\xff \u2028 a\u0301 \U0001f600")
+	tab := table(f)
+	f.Fuzz(func(t *testing.T, text string) {
+		a, err := engine.Analyze(context.Background(), text)
+		if err != nil {
+			t.Skip()
+		}
+		inside := func(s nlp.Span) bool { return 0 <= s.Start && s.Start < s.End && s.End <= len(text) }
+		for _, m := range moments.Choose(a, tab) {
+			if !inside(m.Span) || m.CharacterName == "" {
+				t.Fatalf("%+v", m)
+			}
+			for _, s := range Build(m, a, tab, wordbook.Book{}, seeded(1), Options{}) {
+				if s.Kind.Marked() && (!inside(s.Where) || !inside(s.WorkedAt[0])) {
+					t.Fatalf("%+v", s)
+				}
+				marking.Judge(marking.Context{Text: text, Table: tab}, m, s, exercises.Answer{Spans: s.WorkedAt, Said: text})
+			}
+		}
+	})
 }
