@@ -11,9 +11,11 @@ const (
 	denialCut = 0.8 // what a plainly denied feeling loses
 )
 
-// trust is how far a kind of cue is believed.
+// trust is how far a kind of cue is believed beside its own weights. Those of
+// the lexicon carry most of it already: a shown feeling weighs less there than a
+// named one. A situation is a guess of a model.
 var trust = map[string]float64{
-	nlp.Named: 1, nlp.Body: 0.8, nlp.FaceVoice: 0.8, nlp.Action: 0.7, nlp.Speech: 0.7, nlp.Situation: 0.6,
+	nlp.Named: 1, nlp.Body: 0.9, nlp.FaceVoice: 0.85, nlp.Action: 0.85, nlp.Speech: 0.85, nlp.Situation: 0.6,
 }
 
 // Trust is how far a kind of cue is believed, above 0 to 1.
