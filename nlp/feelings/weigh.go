@@ -88,7 +88,7 @@ func Weigh(cues []nlp.Cue, at nlp.Span) []nlp.Weight {
 	}
 	var out []nlp.Weight
 	for _, f := range order {
-		if w := 1 - left[f]; w > 0 {
+		if w := min(1-left[f], 1); w > 0 { // rounding may leave it a hair above 1
 			out = append(out, nlp.Weight{Family: f, Weight: w})
 		}
 	}
