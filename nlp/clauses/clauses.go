@@ -45,7 +45,6 @@ type parser struct {
 	kinds  []kind  // of each token
 	starts []int32 // phrase that starts at each token + 1, or 0; the longest
 	spaces []space
-	whose  []int // phrases whose "whose" is not yet resolved
 }
 
 // sortVerbs puts groups in order of their heads and mends the links between

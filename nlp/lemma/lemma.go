@@ -80,6 +80,9 @@ func verb(w, tag string) string {
 	if w == "'d" {
 		return "have"
 	}
+	if len(w) > 3 && strings.HasSuffix(w, "ed") && isVerb(w) && !isVerb(stem(w[:len(w)-2])) {
+		return w // "need" is no past form
+	}
 	if l := compound(w); l != "" {
 		return l
 	}
@@ -198,6 +201,9 @@ var lastParts = []string{"women", "men", "feet", "teeth", "geese", "children", "
 // noun gives the singular of a plural that is not in the table.
 func noun(w string) string {
 	n := len(w)
+	if i := strings.LastIndexByte(w, '-'); i > 0 && n-i > 3 {
+		return w[:i+1] + of(w[i+1:], "NNS")
+	}
 	for _, part := range lastParts {
 		if strings.HasSuffix(w, part) && n > len(part) {
 			return w[:n-len(part)] + forms[key{'n', part}]

@@ -146,7 +146,21 @@ func (m *mender) better(i int, w, tag string) string {
 				}
 			}
 		}
+		if base := lemma.Of(w, "VBD"); strings.HasSuffix(w, "ed") && base != w && !isVerb(base) {
+			return "JJ" // skilled, beloved
+		}
 		return m.past(i, w, tag)
+	}
+	if tag == "VBZ" && strings.HasSuffix(w, "s") && len(w) > 3 && !isVerb(lemma.Of(w, "VBZ")) {
+		if m.capital(i) {
+			return "NNP"
+		}
+		return "NNS" // windows
+	}
+	if tag == "NNS" && strings.HasSuffix(w, "s") && (m.noun(i-1) || m.tag(i-1) == "PRP") {
+		if use, ok := lemma.UseOf(lemma.Of(w, "VBZ")); ok && use.Noun < 0 && use.Verb > 0 {
+			return "VBZ" // "the moon sits"
+		}
 	}
 	if p := m.back(i); participleOnly[w] && (has[m.word(p)] || m.nominative(p) && has[m.word(p-1)]) {
 		return "VBN"

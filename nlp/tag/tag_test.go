@@ -2,6 +2,7 @@ package tag
 
 import (
 	"strings"
+	"sync"
 	"testing"
 
 	"feltpage/nlp"
@@ -19,9 +20,11 @@ func tagged(t *testing.T, text string) string {
 	return strings.Join(out, " ")
 }
 
+var shared = sync.OnceValues(Load)
+
 func document(t testing.TB, text string) *nlp.Document {
 	t.Helper()
-	tagger, err := Load()
+	tagger, err := shared()
 	if err != nil {
 		t.Fatal(err)
 	}
