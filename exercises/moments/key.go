@@ -1,6 +1,7 @@
 package moments
 
 import (
+	"math"
 	"slices"
 
 	"feltpage/exercises"
@@ -56,8 +57,13 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 		return k, false
 	}
 	top := k.Weights[0].Weight
+	turned := map[string]bool{} // what the passage shows too, and the other way round
 	for _, w := range k.Weights {
 		if denied[w.Family] {
+			continue
+		}
+		if len(k.Fits) > 0 && w.Weight >= nearShare*top && opposite(t, k.Fits, w.Family) {
+			turned[w.Family] = true
 			continue
 		}
 		if w.Weight >= fitShare*top && len(k.Fits) < mostFit {
@@ -74,12 +80,13 @@ func makeKey(a *nlp.Analysis, l *layout, at []int, t *feelings.Table) (exercises
 		case slices.Contains(k.Fits, id) || slices.Contains(k.Near, id):
 		case denied[id]:
 			k.Not = append(k.Not, id)
+		case turned[id]: // joy before the pain: somebody has to talk about it
 		case slices.ContainsFunc(k.Fits[:min(2, len(k.Fits))], func(f string) bool { return t.Near(f, id) }):
 			k.Near = append(k.Near, id)
 		case top >= surely || opposite(t, k.Fits, id):
 			k.Not = append(k.Not, id)
 		}
-		// What is left of an unsure key is in no list: nobody can say.
+		// What is left is in no list: nobody can say.
 	}
 	for _, id := range k.Fits {
 		f, _ := t.Family(id)
@@ -106,12 +113,15 @@ func middle(cues []nlp.Cue) nlp.Span {
 	return at
 }
 
+// faint is a valence so weak that it is neither pleasant nor unpleasant.
+const faint = 0.2
+
 // opposite reports whether a family is pleasant where the first fitting one is
-// not, or the other way round.
+// unpleasant, or the other way round.
 func opposite(t *feelings.Table, fits []string, id string) bool {
 	f, ok1 := t.Family(fits[0])
 	g, ok2 := t.Family(id)
-	return ok1 && ok2 && f.Valence*g.Valence < 0
+	return ok1 && ok2 && f.Valence*g.Valence < 0 && min(math.Abs(f.Valence), math.Abs(g.Valence)) > faint
 }
 
 // signsOf gives the body signs that a cue tells of.

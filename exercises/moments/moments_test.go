@@ -174,6 +174,18 @@ func TestDeniedFeelingDoesNotFit(t *testing.T) {
 	require.Contains(t, ms[0].Key.Not, "fear")
 }
 
+func TestAFeelingThatTurnsIsInNoList(t *testing.T) {
+	a := sample.Analysis(gran, []string{"Moss"},
+		sample.Cue{Words: "came in from the yard", Who: "Moss", Kind: nlp.Action, Feelings: sample.Feels("joy", .6)},
+		sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .7)})
+	ms := Choose(a, table(t))
+	require.Len(t, ms, 1)
+	k := ms[0].Key
+	require.Equal(t, []string{"sadness"}, k.Fits)
+	require.NotContains(t, slices.Concat(k.Fits, k.Near, k.Not), "joy")
+	require.Contains(t, k.Not, "pride")
+}
+
 func TestAnUnsureKeyRulesLittleOut(t *testing.T) {
 	a := sample.Analysis(gran, []string{"Moss"}, sample.Cue{Words: "his chin shook", Who: "Moss", Kind: nlp.FaceVoice, Feelings: sample.Feels("sadness", .45)})
 	k := Choose(a, table(t))[0].Key
