@@ -306,3 +306,23 @@ func (d *desk) readBack(name string) string {
 	d.tool("convert", file, "-resize", "200%", "-colorspace", "Gray", big)
 	return strings.Join(strings.Fields(d.tool("tesseract", big, "stdout", "--psm", "11")), " ")
 }
+
+// trouble starts the program where it cannot open, and gives what the window
+// says once it says that.
+func (d *desk) trouble(t *testing.T, data, shot, says string) string {
+	t.Helper()
+	bin, err := built()
+	require.NoError(t, err)
+	c := exec.Command(bin, "--data", data)
+	c.Env = d.env()
+	require.NoError(t, c.Start())
+	defer func() { _ = c.Process.Kill(); _ = c.Wait() }()
+	window := strings.Fields(d.tool("xdotool", "search", "--sync", "--onlyvisible", "--pid", strconv.Itoa(c.Process.Pid)))[0]
+	d.tool("xdotool", "windowactivate", "--sync", window)
+	// The first frame may come after the window: read until words are there.
+	for end := time.Now().Add(patience); ; {
+		if text := d.readBack(shot); strings.Contains(text, says) || time.Now().After(end) {
+			return text
+		}
+	}
+}

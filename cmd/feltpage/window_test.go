@@ -62,6 +62,20 @@ func (p *program) addOven() {
 	p.d.shot("story")
 }
 
+// readFromShelf ticks a starter story as read.
+func (p *program) readFromShelf(title string) {
+	p.d.t.Helper()
+	p.click("nav-shelf")
+	p.screen("shelf")
+	p.click("search")
+	p.typeText(title)
+	p.wait("one story", func(s model.Seen) bool { return s.Facts["stories"] == "1" })
+	p.click("story-" + title)
+	p.screen("story")
+	p.click("ready")
+	p.wait("the story to be ready", func(s model.Seen) bool { return s.Facts["ready"] == "yes" })
+}
+
 // place tells one question of a sitting from the next.
 func place(s model.Seen) string {
 	return strings.Join([]string{s.Screen, s.Facts["phase"], s.Facts["moment"], s.Facts["stepno"]}, "/")
@@ -144,15 +158,7 @@ func TestTheWholePathInAWindow(t *testing.T) {
 	p.screen("today")
 
 	// Another story, since the first has been read to its end.
-	p.click("nav-shelf")
-	p.screen("shelf")
-	p.click("search")
-	p.typeText("Crow at the Jar")
-	p.wait("one story", func(s model.Seen) bool { return s.Facts["stories"] == "1" })
-	p.click("story-The Crow at the Jar")
-	p.screen("story")
-	p.click("ready")
-	p.wait("the story to be ready", func(s model.Seen) bool { return s.Facts["ready"] == "yes" })
+	p.readFromShelf("The Crow at the Jar")
 	p.click("nav-today")
 	p.wait("the next story on Today", func(s model.Seen) bool { return s.Facts["story"] == "The Crow at the Jar" })
 
@@ -262,4 +268,77 @@ func (p *program) keyboardSitting() {
 			n++
 		})
 	}
+}
+
+// The program is killed in the middle of a sitting, as a power cut would: no
+// answer that was given is lost, and the sitting goes on at the same question.
+func TestKilledInMidSittingLosesNothing(t *testing.T) {
+	d := newDesk(t, 1360, 1240)
+	data := t.TempDir()
+	p := d.start(data)
+	p.setUp("Juniper")
+	p.readFromShelf("The Crow at the Jar")
+	p.click("nav-today")
+	p.wait("the story on Today", func(s model.Seen) bool { return s.Screen == "today" && s.Facts["ready"] == "yes" })
+	p.click("start")
+	s := p.screen("sitting")
+	given := 0
+	for given < 3 {
+		before := place(s)
+		if s.Facts["phase"] == "asking" {
+			require.True(t, p.answer(s), "there is something to answer at %s", before)
+			given++
+		}
+		s = p.press(before, func() { p.click("next") })
+	}
+	require.Equal(t, "feedback", s.Facts["phase"])
+	p.kill()
+
+	p = d.start(data)
+	p.screen("today")
+	d.shot("today-after-kill")
+	p.click("start")
+	again := p.screen("sitting")
+	require.Equal(t, s.Facts["sitting"], again.Facts["sitting"], "the same sitting goes on")
+	require.Equal(t, s.Facts["moment"], again.Facts["moment"])
+	p.kill()
+
+	st, err := store.Open(data, store.Options{})
+	require.NoError(t, err)
+	defer st.Close()
+	learners, err := st.Learners()
+	require.NoError(t, err)
+	marked, err := st.Marked(learners[0].ID)
+	require.NoError(t, err)
+	require.Len(t, marked, given)
+	for _, m := range marked {
+		require.NotNil(t, m.Program, "each answer has the program's mark")
+	}
+}
+
+// What stands in the way of opening is one sentence in a window, and the file
+// is left as it was.
+func TestTroubleIsOneSentence(t *testing.T) {
+	d := newDesk(t, 1360, 1240)
+	foreign := t.TempDir()
+	other := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(other, "a file"), nil, 0o600))
+	st, err := store.Open(foreign, store.Options{})
+	require.NoError(t, err)
+	require.NoError(t, st.Close())
+	files, err := filepath.Glob(filepath.Join(foreign, "*.db"))
+	require.NoError(t, err)
+	require.Len(t, files, 1)
+	require.NoError(t, os.WriteFile(files[0], []byte("not a household"), 0o600))
+	for name, c := range map[string]struct{ data, says string }{
+		"foreign":      {foreign, "does not belong to Feltpage"},
+		"not-writable": {filepath.Join(other, "a file", "below"), "cannot be written"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			require.Contains(t, d.trouble(t, c.data, "trouble-"+name, c.says), c.says)
+		})
+	}
+	left, err := os.ReadFile(files[0])
+	require.NoError(t, err)
+	require.Equal(t, "not a household", string(left))
 }
