@@ -34,8 +34,11 @@ func (p *parser) phrase(i, end int) int {
 		return n
 	case det, predet, possPronoun, whose, number, noun, adjective:
 	case verbIng, verbEn:
-		// "trembling hands" only after something that opens a phrase.
-		return i
+		// "trembling hands" only after something that opens a phrase, or as
+		// the subject of a verb: "Trembling hands held it."
+		if !p.participleSubject(i, end) {
+			return i
+		}
 	case adverb:
 		// "so great a king"
 		if !(i+2 < end && p.kinds[i+1] == adjective && p.kinds[i+2] == det && p.indefinite(i+2) && graded[p.word(i)]) {
@@ -91,7 +94,7 @@ scan:
 			}
 			mod = j
 		case verbIng, verbEn:
-			if head != nlp.None || !opened && mod == nlp.None || j+1 >= end {
+			if head != nlp.None || j > i && !opened && mod == nlp.None || j+1 >= end {
 				break scan
 			}
 			if next := p.kinds[j+1]; next != noun && next != adjective && next != comma && next != conjunction && next != verbIng && next != verbEn {
@@ -158,6 +161,26 @@ scan:
 	return whole.End
 }
 
+// participleSubject reports a participle at the start of a clause before a
+// common noun that has its verb right after it.
+func (p *parser) participleSubject(i, end int) bool {
+	if i > 0 && p.d.Tokens[i-1].Sentence == p.d.Tokens[i].Sentence {
+		switch p.kinds[i-1] {
+		case comma, stop, openQuote:
+		default:
+			return false
+		}
+	}
+	j := i + 1
+	for j < end && j < i+4 && p.kinds[j] == noun {
+		if p.proper(j) {
+			return false
+		}
+		j++
+	}
+	return j > i+1 && j < end && p.kinds[j].finite()
+}
+
 // headless finds the head of a phrase without a noun: "the youngest", "this",
 // "two", "one". It gives the head and the place after the phrase.
 func (p *parser) headless(i, j, mod int, opened bool) (head, end int) {
@@ -167,6 +190,9 @@ func (p *parser) headless(i, j, mod int, opened bool) (head, end int) {
 			return nlp.None, i // "a little", "all alone"
 		}
 		return mod, mod + 1
+	}
+	if mod == i && quantities[p.word(i)] && i+1 < len(p.kinds) && (p.word2(i+1) == "of" || p.kinds[i+1].finite()) {
+		return i, i + 1 // "many of them", "few came"
 	}
 	last := i
 	for last+1 < j && (p.kinds[last+1] == det || p.kinds[last+1] == predet) {
@@ -213,6 +239,14 @@ func (p *parser) proper(i int) bool {
 }
 
 func (p *parser) word(i int) string { return p.d.Tokens[i].Lower }
+
+// word2 is word, or "" after the last token.
+func (p *parser) word2(i int) string {
+	if i < len(p.d.Tokens) {
+		return p.word(i)
+	}
+	return ""
+}
 
 func (p *parser) indefinite(i int) bool {
 	w := p.word(i)

@@ -140,6 +140,14 @@ var sentences = []struct {
 	{"After the storm the cousins were glad.", []string{"were: subject the cousins, is glad"}},
 	{"She took the bread, broke it and ate.", []string{"took: subject She, object the bread", "broke: subject She, object it", "ate: subject She"}},
 
+	{"He sat; spilled the flour; and wept.", []string{"spilled: subject He, object the flour", "wept: subject He"}},
+	{"She saw a man who limped, and shivered, and growled.", []string{"limped: subject a man", "shivered: subject a man", "growled: subject a man"}},
+	{"Why did the cousins and the gull on the wall look sad?", []string{"look: subject the cousins, is sad"}},
+	{"Is there any bread?", []string{"Is: subject any bread"}},
+	{"Trembling hands held the loaf.", []string{"held: subject Trembling hands, object the loaf"}},
+	{"Many of the cousins were glad.", []string{"were: subject Many, is glad"}},
+	{"His feet, though small, were cold.", []string{"were: subject His feet, is cold"}},
+
 	// Turned round.
 	{"In the wood lived a fox.", []string{"lived: subject a fox"}},
 	{"There was once a poor fisher.", []string{"was: subject a poor fisher"}},

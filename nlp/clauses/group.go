@@ -111,6 +111,8 @@ func (p *parser) nextVerb(j, end int, invert bool) (next int, negated bool, subj
 			k += 2 // "was at length persuaded"
 		case (kd == det || kd == predet) && quantifier[p.word(k)] && !invert && (p.starts[k] == 0 || p.d.Phrases[p.starts[k]-1].End == k+1):
 			k++ // "were all weeping"
+		case invert && subject != nlp.None && k+1 < end && (kd == conjunction || kd == preposition) && p.starts[k+1] != 0:
+			k = p.d.Phrases[p.starts[k+1]-1].End // "Did the boy and the goat in the wood see"
 		case invert && subject == nlp.None && p.starts[k] != 0:
 			subject = int(p.starts[k] - 1)
 			k = p.d.Phrases[subject].End

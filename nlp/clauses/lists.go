@@ -22,9 +22,11 @@ var (
 	pronominal = set("this", "that", "these", "those", "all", "both", "each", "some", "any", "none", "another",
 		"either", "neither", "half", "such")
 	// graded come before an adjective that stands before "a": "so great a king".
-	graded   = set("so", "too", "how", "as", "such", "many", "quite", "what")
-	ordinals = set("second", "third", "fourth", "fifth", "sixth", "seventh", "few")
-	pointing = set("this", "that", "these", "those", "every", "each", "another", "either", "neither")
+	graded = set("so", "too", "how", "as", "such", "many", "quite", "what")
+	// quantities are adjectives that may stand alone before "of" or a verb.
+	quantities = set("many", "most", "few", "several", "much", "more", "others", "enough")
+	ordinals   = set("second", "third", "fourth", "fifth", "sixth", "seventh", "few")
+	pointing   = set("this", "that", "these", "those", "every", "each", "another", "either", "neither")
 
 	// times are nouns that say when or how long, not who or what.
 	times = set("meantime", "meanwhile", "sunset", "sunrise", "dawn", "dusk", "nightfall", "daybreak", "day", "night", "morning", "evening", "afternoon", "noon", "midnight", "time", "while", "moment",

@@ -439,10 +439,10 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			return n
 		}
 	}
-	if s.prev == nothing || imperative {
+	if imperative || s.prev == nothing && w.kinds[g.First] != verbPast {
 		return nlp.None
 	}
-	return c.subject
+	return c.subject // "He sat down; wept; slept."
 }
 
 // phraseAt gives the phrase at i, past adverbs and particles.
@@ -451,7 +451,7 @@ func (w *walker) phraseAt(i int) int {
 		if w.starts[i] != 0 {
 			return int(w.starts[i] - 1)
 		}
-		if w.kinds[i] != adverb && w.kinds[i] != particle {
+		if w.kinds[i] != adverb && w.kinds[i] != particle && w.kinds[i] != existential {
 			return nlp.None
 		}
 		i++

@@ -144,7 +144,7 @@ func (w *walker) step(i int) int {
 		w.reset()
 		w.here().afterIt = true
 	case k == comma:
-		w.comma()
+		w.comma(i)
 	case k == stop:
 		after := w.here().afterIt && w.word(i) != "."
 		w.stop()
@@ -246,11 +246,23 @@ func (w *walker) closesScare(i int) bool {
 	return false
 }
 
-// comma closes clauses that have their verb.
-func (w *walker) comma() {
+// comma, at i, closes clauses that have their verb, and such as "though small"
+// that lack one.
+func (w *walker) comma(i int) {
 	s := w.here()
-	for n := len(s.clauses); n > 1 && (s.clauses[n-1].verb != nlp.None || s.clauses[n-1].question && s.clauses[n-1].last != nlp.None); n-- {
+	for n := len(s.clauses); n > 1; n-- {
 		inner, outer := s.clauses[n-1], &s.clauses[n-2]
+		switch {
+		case inner.relative && inner.verb != nlp.None && outer.pending == nlp.None && i+1 < w.end &&
+			w.kinds[i+1] == conjunction && w.finiteFollows(i+2):
+			// "a man who limped, and shivered, and growled"
+			n = 0
+			continue
+		case inner.verb == nlp.None && !(inner.question && inner.last != nlp.None) &&
+			(inner.relative || inner.question || inner.pending != nlp.None):
+			n = 0
+			continue
+		}
 		if outer.verb == nlp.None && outer.pending == nlp.None {
 			outer.subject = inner.subject // "For he was tired, and slept."
 		}

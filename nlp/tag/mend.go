@@ -65,6 +65,9 @@ func (m *mender) better(i int, w, tag string) string {
 		if next := m.tag(i + 2); tag == "IN" && m.tag(i+1) == "PRP" && (next == "," || next == "." || next == "") {
 			return "DT" // "Is that you?"
 		}
+		if b := m.tag(i - 2); tag == "IN" && is[m.word(i-1)] && (b == "" || b == "``" || b == "CC" && i == 2) {
+			return "DT" // "Is that your father?"
+		}
 		if next := m.tag(i + 1); tag == "DT" && (next == "DT" || next == "PRP$" || next == "EX" || m.nominative(i+1)) {
 			return "IN" // "saw that the boy"
 		}
@@ -351,7 +354,7 @@ func (m *mender) past(i int, w, tag string) string {
 		return "VB" // "But come in!"
 	case sameAsBase[w] && p >= 0 && (m.tag(p) == "MD" || does[prev]):
 		return "VB"
-	case tag == "VBD" && m.tag(i-1) == "," && strings.HasSuffix(w, "ed") && m.aside(i):
+	case tag == "VBD" && m.tag(m.back(i)) == "," && strings.HasSuffix(w, "ed") && m.aside(i):
 		return "VBN" // "She ran off, frightened, to the oven."
 	case tag == "VBD" && (has[prev] || is[prev]) && p >= 0 && !pastOnly[w]:
 		return "VBN"
@@ -560,15 +563,20 @@ func (m *mender) causeBefore(i int) bool {
 }
 
 // askedBefore reports "did" at the start of a clause before a short phrase
-// that ends at i.
+// that ends at i, with others joined to it: "did the boy and the gull on the
+// wall".
 func (m *mender) askedBefore(i int) bool {
-	for j := i - 1; j >= 0 && j >= i-5; j-- {
+	for j := i - 1; j >= 0 && j >= i-9; j-- {
 		if does[m.word(j)] || m.tag(j) == "MD" {
 			b := m.tag(j - 1)
 			return b == "" || b == "``" || b == "," || b == "WRB" || b == "WP" || b == "CC"
 		}
-		if t := m.tag(j); !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "DT" && t != "PRP$" && t != "CD" {
-			return false
+		switch t := m.tag(j); t {
+		case "DT", "PRP$", "CD", "CC", "IN", "POS":
+		default:
+			if !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") {
+				return false
+			}
 		}
 	}
 	return false
