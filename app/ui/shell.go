@@ -50,10 +50,7 @@ func (p *Program) Tell() {
 			continue
 		}
 		if !drawn(driver, o) {
-			if !p.waiting {
-				p.waiting = true
-				nextFrame(func() { p.waiting = false; p.Tell() })
-			}
+			p.tellSoon()
 			return
 		}
 		at, s := driver.AbsolutePositionForObject(o), o.Size()
@@ -61,6 +58,18 @@ func (p *Program) Tell() {
 		seen.Targets[name] = model.Rect{X: at.X * k, Y: at.Y * k, W: s.Width * k, H: s.Height * k}
 	}
 	p.deps.Observer(seen)
+}
+
+// tellSoon tells after the next frame, once however often it is asked before.
+func (p *Program) tellSoon() {
+	if p.deps.Observer == nil || p.waiting {
+		return
+	}
+	p.waiting = true
+	nextFrame(func() {
+		p.waiting = false
+		p.Tell()
+	})
 }
 
 // front gives what can be pressed now: the sheet over the window where there is
@@ -75,11 +84,7 @@ func (p *Program) front() fyne.CanvasObject {
 // reveal scrolls the page that holds what has got the keyboard.
 func (p *Program) reveal(o fyne.CanvasObject) {
 	if page := parts.Find(p.front(), o); page != nil && laidOut(o) {
-		before := page.Offset()
 		page.Reveal(o)
-		if page.Offset() != before {
-			p.Tell()
-		}
 	}
 }
 

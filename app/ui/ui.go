@@ -101,6 +101,7 @@ func New(a fyne.App, d Deps) *Program {
 	p.win.Resize(fyne.NewSize(1280, 800))
 	p.keys()
 	parts.OnReveal(p.reveal)
+	parts.OnScrolled(p.tellSoon)
 	p.begin()
 	if broken != nil {
 		p.trouble(model.Trouble(broken))

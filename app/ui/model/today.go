@@ -2,7 +2,7 @@ package model
 
 import (
 	"context"
-	"errors"
+
 	"slices"
 	"sort"
 	"strings"
@@ -345,6 +345,3 @@ func (t *Today) KeepNote(places []string) {
 	}
 	t.Changed()
 }
-
-// errNoLearner says that nobody is set up yet.
-var errNoLearner = errors.New("no learner is set up")

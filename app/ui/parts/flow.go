@@ -254,6 +254,11 @@ func NewPage(wide float32, gap float32, objects ...fyne.CanvasObject) *Page {
 	p.column = &pageColumn{page: p, body: Stack(gap, objects...)}
 	p.column.ExtendBaseWidget(p.column)
 	p.scroll = container.NewVScroll(p.column)
+	p.scroll.OnScrolled = func(fyne.Position) {
+		if scrolled != nil {
+			scrolled()
+		}
+	}
 	p.ExtendBaseWidget(p)
 	return p
 }

@@ -10,6 +10,13 @@ var revealer func(fyne.CanvasObject)
 // OnReveal sets who is told; nil is nobody.
 func OnReveal(f func(fyne.CanvasObject)) { revealer = f }
 
+// scrolled is told when a page was scrolled, since everything on it then lies
+// elsewhere.
+var scrolled func()
+
+// OnScrolled sets who is told; nil is nobody.
+func OnScrolled(f func()) { scrolled = f }
+
 func reveal(o fyne.CanvasObject) {
 	if revealer != nil {
 		revealer(o)
