@@ -89,6 +89,9 @@ func (x *sittingScreen) build(v model.SittingView) {
 		}
 		x.answer(v, add, grow)
 	}
+	if len(grows) == 0 {
+		grow(container.NewWithoutLayout()) // the room between the question and what stands at the bottom
+	}
 	x.note = parts.NewSoft("", look.Text)
 	x.note.MinW = look.Target
 	add(x.note)
@@ -100,9 +103,6 @@ func (x *sittingScreen) build(v model.SittingView) {
 			t.Faint, t.Chosen = !v.Own, c.Chosen
 			t.Type = look.Text
 			ts = append(ts, t)
-		}
-		if len(grows) == 0 {
-			grow(container.NewWithoutLayout())
 		}
 		g := x.grid(ts...)
 		g.Cell, g.High = 0, 0
@@ -245,7 +245,7 @@ func (x *sittingScreen) choiceTiles(v model.SittingView) []*parts.Tile {
 		t.Chosen = c.Chosen
 		ts = append(ts, t)
 	}
-	if v.CanSay {
+	if v.CanSay && v.Step != exercises.Reason { // a reason has its box always
 		ts = append(ts, x.tile("else", say.T("sitting.say.else"), func() { x.saying = true; x.refresh() }))
 	}
 	return ts
