@@ -204,8 +204,16 @@ func (m *mender) better(i int, w, tag string) string {
 	if tag == "NNP" && !m.clauseStart(i) && m.tokens[i].Span.Len() > 0 && tag != "NN" {
 		return m.name(i, w)
 	}
+	if tag == "VB" || tag == "VBP" {
+		if t := m.notBase(i, w); t != "" {
+			return t
+		}
+	}
 	if tag == "VBG" {
 		if !strings.HasSuffix(w, "ing") && !strings.HasSuffix(w, "in'") || baseOnIng[w] {
+			if m.opened(i) {
+				return "NN" // "let the ring fall"
+			}
 			return "VB" // "to laugh and sing"
 		}
 		if plainIngNouns[w] {
@@ -325,7 +333,7 @@ func (m *mender) better(i int, w, tag string) string {
 	case tag == "NN" && use.Verb > use.Noun && m.noun(i-1) && m.askedBefore(i):
 		return "VB" // "Did the gull frighten you?"
 	case (tag == "NN" || tag == "NNP" || tag == "JJ" || tag == "RB" || tag == "UH") && m.clauseStart(i) && use.Verb >= 3 &&
-		use.Verb > use.Noun+use.Adjective+use.Adverb && !m.verb(i+1):
+		use.Verb > use.Noun+use.Adjective+use.Adverb && !m.verb(i+1) && m.tag(i+1) != "NNP":
 		return "VB" // "Come here!"
 	}
 	if use.Adjective > max(use.Noun, use.Verb, use.Adverb) && (tag == "NN" || tag == "RB" || tag == "IN" || tag == "VB") {
@@ -350,6 +358,8 @@ func (m *mender) past(i int, w, tag string) string {
 	p := m.back(i)
 	prev := m.word(p)
 	switch {
+	case pastAsBase[w] && m.tag(i-1) == "CC" && m.lastVerb(i) == "VB":
+		return "VB" // "Open the door and put"
 	case sameAsBase[w] && m.clauseStart(i) && !m.noun(i+1) && m.tag(i+1) != "PRP":
 		return "VB" // "But come in!"
 	case sameAsBase[w] && p >= 0 && (m.tag(p) == "MD" || does[prev]):
@@ -364,6 +374,56 @@ func (m *mender) past(i int, w, tag string) string {
 		return "VBD"
 	}
 	return tag
+}
+
+// notBase looks at a word taken for a base form or a present tense that is
+// none: a past form ("he put on his coat and let her in", "there lay two
+// loaves"), a participle, or no verb at all.
+func (m *mender) notBase(i int, w string) string {
+	p := m.back(i)
+	helped := m.tag(p) == "TO" || m.tag(p) == "MD" || does[m.word(p)] || m.inverted(p) || m.causeBefore(i) || objects[m.word(i-1)] && causes[m.word(i-2)]
+	switch {
+	case strings.HasSuffix(w, "in'") && len(w) > 5 && isVerb(lemma.Of(w, "VBG")):
+		return "VBG" // givin'
+	case helped:
+		return ""
+	case participleOnly[w]:
+		return "VBN"
+	case pastAsBase[w]:
+		if third := m.word(p); third == "he" || third == "she" || third == "it" || m.lastVerb(i) == "VBD" && !m.nominative(p) {
+			return "VBD"
+		}
+		return ""
+	}
+	if base, ok := lemma.Irregular(w); ok && base != w && (saidVerbs[w] || w == "drove" || w == "lay" || w == "fell") {
+		if pre := m.word(p); w == "lay" && (pre == "i" || pre == "you" || pre == "we" || pre == "they" || m.lastVerb(i) != "VBD" && m.clauseStart(i)) {
+			return ""
+		}
+		return "VBD"
+	}
+	if _, known := lemma.UseOf(w); !known && !isVerb(lemma.Of(w, "VBP")) && !isVerb(lemma.Of(w, "VBZ")) {
+		if _, irregular := lemma.Irregular(w); !irregular && !m.fixed[i] {
+			if strings.HasSuffix(w, "ly") {
+				return "RB"
+			}
+			return "NN" // the curds and whey
+		}
+	}
+	return ""
+}
+
+// lastVerb gives the tag of the verb before i, a few words back; "TO" or "MD"
+// where that verb hangs on one.
+func (m *mender) lastVerb(i int) string {
+	for j := i - 1; j >= 0 && j >= i-14; j-- {
+		switch t := m.tag(j); t {
+		case "VBD", "VBZ", "VBP", "VBG", "VBN", "MD", "TO", "``", "''":
+			return t
+		case "VB":
+			return t
+		}
+	}
+	return ""
 }
 
 // aside reports that a comma or "by" follows the past form at i, and no list

@@ -82,6 +82,12 @@ func TestTag(t *testing.T) {
 		{"“Come here!” she said.", "Come/VB"},
 		{"He had never been so glad.", "had/VBD been/VBN glad/JJ"},
 
+		{"She opened the door, and put the loaf down.", "put/VBD"},
+		{"She let the ring fall.", "ring/NN fall/VB"},
+		{"There lay two loaves.", "lay/VBD"},
+		{"“Open the door and put the loaf down.”", "put/VB"},
+		{"She ate the curds and whey.", "whey/NN"},
+
 		// Smaller things.
 		{"I am here.", "am/VBP"},
 		{"He fell down before the king.", "before/IN"},

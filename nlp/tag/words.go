@@ -29,6 +29,7 @@ var oldWords = map[string]string{
 	"hundred": "CD", "thousand": "CD", "wretched": "JJ", "wicked": "JJ", "sacred": "JJ", "naked": "JJ", "ragged": "JJ",
 	"kindred": "NN", "cunning": "JJ", "notwithstanding": "IN", "yours": "PRP", "hers": "PRP", "ours": "PRP", "theirs": "PRP",
 	"besides": "RB", "downstairs": "RB", "upstairs": "RB", "sideways": "RB", "betimes": "RB", "onwards": "RB", "inwards": "RB",
+	"fro": "RB", "therefore": "RB",
 	"whoever": "WP", "whosoever": "WP", "wherever": "WRB", "whenever": "WRB", "whilst": "IN", "lest": "IN",
 	"thereupon": "RB", "whereupon": "IN", "underneath": "IN", "amongst": "IN", "among": "IN", "into": "IN", "onto": "IN",
 	"throughout": "IN", "against": "IN", "between": "IN", "beside": "IN", "o'clock": "RB", "o'er": "IN", "e'er": "RB", "ne'er": "RB",
@@ -117,6 +118,9 @@ var (
 	// sameAsBase are participles and past forms that are bases too.
 	sameAsBase = set("come", "become", "run", "overcome", "put", "set", "let", "cut", "hit", "hurt", "shut", "cast", "burst",
 		"spread", "read", "bid", "rid", "split", "thrust", "cost")
+	// pastAsBase are those whose past form is the base.
+	pastAsBase = set("put", "set", "let", "cut", "hit", "hurt", "shut", "cast", "burst", "spread", "read", "bid", "rid", "split",
+		"thrust", "knit", "wet", "beat", "shed", "slit", "spit")
 	// pastOnly are past forms that are no participles.
 	pastOnly = set("went", "saw", "did", "was", "were", "gave", "took", "came", "ran", "began", "knew", "grew", "threw", "blew",
 		"flew", "drew", "ate", "fell", "rose", "drove", "rode", "wrote", "spoke", "broke", "woke", "chose", "froze", "stole", "swore",
