@@ -1,6 +1,9 @@
 package say
 
-import "errors"
+import (
+	"context"
+	"errors"
+)
 
 // Sayer is an error that knows its sentence: a key of the catalogue and the
 // slots for it. Packages that do not import app can satisfy it too.
@@ -18,6 +21,9 @@ func (c *Catalogue) Error(err error) string {
 	}
 	if s, ok := errors.AsType[Sayer](err); ok {
 		return c.Say(s.Sentence())
+	}
+	if errors.Is(err, context.Canceled) {
+		return c.Say("errors.cancelled", nil)
 	}
 	return c.Say("errors.unknown", S{"detail": err.Error()})
 }

@@ -1,6 +1,7 @@
 package say
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"testing"
@@ -20,5 +21,6 @@ func TestErrorFindsTheSentenceInside(t *testing.T) {
 	require.Contains(t, got, "/nowhere")
 	require.NotContains(t, got, "{")
 	require.Contains(t, Error(errors.New("the cat sat on it")), "the cat sat on it")
+	require.Equal(t, T("errors.cancelled"), Error(fmt.Errorf("reading: %w", context.Canceled)))
 	require.Empty(t, Error(nil))
 }

@@ -55,7 +55,7 @@ func TestAStoryIsAddedReadTickedAndPlanned(t *testing.T) {
 	x.press("add-story")
 	x.on("add-story")
 	x.press("add")
-	require.Equal(t, say.T("error.ingest.pasted.empty"), x.last().Facts["trouble"])
+	require.Equal(t, say.T("errors.story-pasted-empty"), x.last().Facts["trouble"])
 	x.p.now.targets["text"].(*parts.Writing).SetText(lampStory)
 	x.p.now.targets["title"].(*parts.Writing).SetText("The Lamp on the Point")
 	x.press("nav-words") // looking elsewhere loses nothing

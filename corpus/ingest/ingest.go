@@ -3,8 +3,7 @@
 // so that every later span points into a text that no longer changes:
 // ingesting a story's text again gives the same text.
 //
-// Any input gives a story or one *Error; Explain turns the error into a
-// sentence of the catalogue.
+// Any input gives a story or one *Error, which knows its sentence.
 package ingest
 
 import (
@@ -52,6 +51,18 @@ func (e *Error) Error() string {
 		return fmt.Sprintf("%s: %v: %v", name, e.Kind, e.Cause)
 	}
 	return fmt.Sprintf("%s: %v", name, e.Kind)
+}
+
+// kinds gives the last part of each kind's catalogue key.
+var kinds = map[error]string{ErrEmpty: "empty", ErrBinary: "binary", ErrTooLarge: "large",
+	ErrEncoding: "encoding", ErrTooShort: "short", ErrRead: "read"}
+
+// Sentence gives the catalogue key and its slots.
+func (e *Error) Sentence() (key string, slots map[string]string) {
+	if e.Name == "" {
+		return "errors.story-pasted-" + kinds[e.Kind], nil
+	}
+	return "errors.story-file-" + kinds[e.Kind], map[string]string{"file": e.Name}
 }
 
 // Unwrap gives kind and cause.
@@ -141,32 +152,6 @@ func take(b []byte, name, title string) (corpus.Story, error) {
 		Sections: corpus.Split(text),
 		Remarks:  remarks,
 	}, nil
-}
-
-// Explain gives the catalogue key and slots for an error of this package; any
-// other error is said as one that could not be read.
-func Explain(err error) nlp.Reason {
-	var e *Error
-	name, kind := "", "read"
-	if errors.As(err, &e) {
-		name = e.Name
-		switch e.Kind {
-		case ErrEmpty:
-			kind = "empty"
-		case ErrBinary:
-			kind = "binary"
-		case ErrTooLarge:
-			kind = "large"
-		case ErrEncoding:
-			kind = "encoding"
-		case ErrTooShort:
-			kind = "short"
-		}
-	}
-	if name == "" {
-		return nlp.Reason{Code: "error.ingest.pasted." + kind}
-	}
-	return nlp.Reason{Code: "error.ingest.file." + kind, Slots: map[string]string{"file": name}}
 }
 
 var wordBreaks = regexp.MustCompile(`[-_\s]+`)

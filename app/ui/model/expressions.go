@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"sync"
 
@@ -66,7 +65,14 @@ func (h *House) engine() (Engine, string) {
 }
 
 // ErrEngine says that the engine gave up on a text.
-var ErrEngine = errors.New("the reading engine gave up on this text")
+var ErrEngine error = engineError{}
+
+type engineError struct{}
+
+func (engineError) Error() string { return "the reading engine gave up on this text" }
+
+// Sentence gives the catalogue key.
+func (engineError) Sentence() (key string, slots map[string]string) { return "errors.engine", nil }
 
 // analyze reads a text. A text on which the engine breaks down costs that text
 // and not the window.

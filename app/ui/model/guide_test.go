@@ -98,13 +98,13 @@ func TestBadInputIsSaidAndNothingIsLost(t *testing.T) {
 		file []byte
 		key  string
 	}{
-		"empty paste":    {text: " \n ", key: "error.ingest.pasted.empty"},
-		"one sentence":   {text: "Nilo climbed the steps.", key: "error.ingest.pasted.short"},
-		"binary file":    {file: append([]byte("PK\x03\x04"), bytes.Repeat([]byte{0, 1, 2}, 50)...), key: "error.ingest.file.binary"},
-		"50 MB":          {file: bytes.Repeat([]byte("Nilo climbed. "), 50<<20/14), key: "error.ingest.file.large"},
-		"empty file":     {file: []byte(""), key: "error.ingest.file.empty"},
-		"missing file":   {file: nil, key: "error.ingest.file.read"},
-		"one-word paste": {text: "lamp", key: "error.ingest.pasted.short"},
+		"empty paste":    {text: " \n ", key: "errors.story-pasted-empty"},
+		"one sentence":   {text: "Nilo climbed the steps.", key: "errors.story-pasted-short"},
+		"binary file":    {file: append([]byte("PK\x03\x04"), bytes.Repeat([]byte{0, 1, 2}, 50)...), key: "errors.story-file-binary"},
+		"50 MB":          {file: bytes.Repeat([]byte("Nilo climbed. "), 50<<20/14), key: "errors.story-file-large"},
+		"empty file":     {file: []byte(""), key: "errors.story-file-empty"},
+		"missing file":   {file: nil, key: "errors.story-file-read"},
+		"one-word paste": {text: "lamp", key: "errors.story-pasted-short"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			h, st := openHouse(t)
@@ -177,7 +177,7 @@ func TestReadingCanBeCancelled(t *testing.T) {
 		a.Add() // a second press does nothing
 		a.Cancel()
 		require.Empty(t, a.Busy)
-		require.Equal(t, say.T("trouble.cancelled"), a.Trouble)
+		require.Equal(t, say.T("errors.cancelled"), a.Trouble)
 		(<-ended)()
 		require.Nil(t, a.Done)
 		require.Equal(t, lamp, a.Text)
@@ -207,7 +207,7 @@ func TestAnEngineThatBreaksDownCostsTheTextAlone(t *testing.T) {
 	a := NewAdding(h)
 	a.Text = lamp
 	a.Add()
-	require.Equal(t, say.T("trouble.engine"), a.Trouble)
+	require.Equal(t, say.T("errors.engine"), a.Trouble)
 	require.Equal(t, lamp, a.Text)
 	require.Nil(t, a.Done)
 }

@@ -2,13 +2,11 @@ package model
 
 import (
 	"context"
-	"errors"
 	"math/rand/v2"
 	"time"
 
 	"feltpage/app/record"
 	"feltpage/app/say"
-	"feltpage/corpus/ingest"
 	"feltpage/nlp"
 	"feltpage/nlp/feelings"
 )
@@ -131,24 +129,8 @@ func (h *House) post(f func()) {
 	h.Post(f)
 }
 
-// Trouble turns an error into the one sentence that a person reads.
-func Trouble(err error) string {
-	if err == nil {
-		return ""
-	}
-	var in *ingest.Error
-	if errors.As(err, &in) {
-		r := ingest.Explain(err)
-		return say.T(r.Code, r.Slots)
-	}
-	if errors.Is(err, ErrEngine) {
-		return say.T("trouble.engine")
-	}
-	if errors.Is(err, context.Canceled) {
-		return say.T("trouble.cancelled")
-	}
-	return say.Error(err)
-}
+// Trouble is the one sentence that a person reads of an error.
+func Trouble(err error) string { return say.Error(err) }
 
 // BackgroundOr runs work away from the screen and after on its thread, or both
 // at once where no background is set.

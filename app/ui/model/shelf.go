@@ -250,7 +250,7 @@ func (a *Adding) Cancel() {
 	a.cancel()
 	a.run++
 	a.Busy = ""
-	a.Trouble = say.T("trouble.cancelled")
+	a.Trouble = say.T("errors.cancelled")
 	a.Changed()
 }
 

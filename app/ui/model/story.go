@@ -96,7 +96,7 @@ func (p *StoryPage) Cancel() {
 	}
 	p.cancel()
 	p.run++
-	p.Busy, p.Trouble = "", say.T("trouble.cancelled")
+	p.Busy, p.Trouble = "", say.T("errors.cancelled")
 	p.Changed()
 }
 
