@@ -113,3 +113,13 @@ func (p *Program) openFile(a *model.Adding) {
 	d.Resize(fyne.NewSize(820, 560))
 	d.Show()
 }
+
+// dropped takes in a file that was dropped on the window, on any screen of the
+// guide's side; during a sitting it does nothing.
+func (p *Program) dropped(files []fyne.URI) {
+	if !p.now.rail || len(files) == 0 {
+		return
+	}
+	p.showAdding()
+	p.adding.OpenFile(files[0].Path())
+}

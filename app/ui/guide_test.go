@@ -3,11 +3,13 @@ package ui
 import (
 	"bytes"
 	"errors"
+	"os"
 	"path/filepath"
 	"strconv"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
@@ -119,6 +121,21 @@ func TestFindingsAreReachedByKeyAndDropped(t *testing.T) {
 		key(fyne.KeyRight)
 	}
 	require.Equal(t, before, x.last().Facts["moments"])
+}
+
+func TestADroppedFileIsTakenIn(t *testing.T) {
+	x := newHouse(t, 1280, 800)
+	path := filepath.Join(t.TempDir(), "lamp.txt")
+	require.NoError(t, os.WriteFile(path, []byte(lampStory), 0o600))
+	x.p.dropped([]fyne.URI{storage.NewFileURI(path)})
+	x.on("start") // nobody is set up yet
+	x.setUp("Juniper")
+	x.p.dropped([]fyne.URI{storage.NewFileURI(path)})
+	x.on("add-story")
+	require.Contains(t, x.p.now.targets["text"].(*parts.Writing).Text, "His knees shook.")
+	x.p.dropped([]fyne.URI{storage.NewFileURI(path + ".gone")})
+	require.NotEmpty(t, x.last().Facts["trouble"])
+	require.Contains(t, x.p.now.targets["text"].(*parts.Writing).Text, "His knees shook.")
 }
 
 // A household's own expression is found in every story from then on.

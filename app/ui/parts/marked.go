@@ -231,14 +231,18 @@ func (m *MarkedText) bringInSight(at int) {
 // markUnder gives the mark at a point of the text, the shortest where several
 // lie over each other, or -1.
 func (m *MarkedText) markUnder(p fyne.Position) int {
-	best := -1
+	n := sort.Search(len(m.lines), func(i int) bool { return m.lines[i].y+m.line() > p.Y })
+	if n == len(m.lines) || p.Y < m.lines[n].y {
+		return -1
+	}
+	l, best := m.lines[n], -1
 	for i, k := range m.marks {
-		for _, s := range m.stretches(k.Start, k.End) {
-			if p.Y >= s.y && p.Y < s.y+m.line() && p.X >= s.x-2 && p.X <= s.x+s.w+2 {
-				if best < 0 || k.End-k.Start < m.marks[best].End-m.marks[best].Start {
-					best = i
-				}
-			}
+		if k.End <= l.start || k.Start >= l.end {
+			continue
+		}
+		from, to := m.prefix(l, max(k.Start, l.start)), m.prefix(l, min(k.End, l.end))
+		if p.X >= from-2 && p.X <= to+2 && (best < 0 || k.End-k.Start < m.marks[best].End-m.marks[best].Start) {
+			best = i
 		}
 	}
 	return best
