@@ -128,7 +128,7 @@ func (r *reader) surround(f *found) context {
 		if (low == "if" || low == "lest" || low == "unless" || low == "whether") && n <= 8 {
 			c.unreal = true
 		}
-		if low == "instead" && n <= 4 || low == "far" && t+1 < s.End && d.Tokens[t+1].Lower == "from" && n <= 3 {
+		if low == "instead" && n <= 4 && t+1 < s.End && d.Tokens[t+1].Lower == "of" || low == "far" && t+1 < s.End && d.Tokens[t+1].Lower == "from" && n <= 3 {
 			c.denied = sayNo
 		}
 		if low == "free" && t+1 < s.End && (d.Tokens[t+1].Lower == "from" || d.Tokens[t+1].Lower == "of") && n <= 3 {
@@ -152,6 +152,9 @@ func (r *reader) surround(f *found) context {
 			}
 		}
 	}
+	if row.class == classNoun && r.fades(f) {
+		c.denied = true
+	}
 	if negAt >= 0 && sayNo && !litotes {
 		c.denied, litotes = r.readNegation(negAt, f, c.denied)
 	}
@@ -171,6 +174,30 @@ func (r *reader) surround(f *found) context {
 	}
 	return c
 }
+
+// fades reports whether the noun of a find is said to be gone: "his fear
+// vanished", "all doubts were dispelled".
+func (r *reader) fades(f *found) bool {
+	p := r.view.phrase[f.anchor]
+	if p < 0 {
+		return false
+	}
+	for t := f.end; t < len(r.d.Tokens) && t < f.end+12; t++ {
+		g := r.view.verb[t]
+		if g < 0 {
+			continue
+		}
+		vg := &r.d.Verbs[g]
+		if vg.Subject != int(p) || vg.Negated {
+			return false
+		}
+		l := r.d.Tokens[vg.Head].Lemma
+		return fading[l] || vg.Passive && losing[l]
+	}
+	return false
+}
+
+var fading = set("vanish disappear cease fade subside abate")
 
 // clauseBetween reports whether tokens [a, b) begin another clause: "to be",
 // "that he was".

@@ -216,3 +216,19 @@ func BenchmarkFind(b *testing.B) {
 	}
 	b.ReportMetric(float64(len(d.Tokens))*float64(b.N)/b.Elapsed().Seconds(), "tokens/s")
 }
+
+// What is heard is somebody's, but not the hearer's; a feeling that is gone is
+// denied.
+func TestFindHeardAndGone(t *testing.T) {
+	lx, err := Load()
+	require.NoError(t, err)
+	cs, _, d := read(t, lx, "The girl heard a deep sigh.")
+	require.Len(t, cs, 1, tags(d, cs))
+	require.Equal(t, nlp.None, cs[0].Character)
+	cs, cast, d := read(t, lx, "The captain found the girl in great fear.")
+	require.Len(t, cs, 1, tags(d, cs))
+	require.True(t, same(cast[cs[0].Character], "the girl"))
+	cs, _, d = read(t, lx, "The girl's fear vanished.")
+	require.Len(t, cs, 1, tags(d, cs))
+	require.True(t, cs[0].Denied)
+}

@@ -161,7 +161,7 @@ func (r *reader) near(f *found) (int, bool) {
 	if g := v.verb[f.anchor]; g < 0 {
 		if a := r.clauseVerb(f); a >= 0 {
 			vg := &r.d.Verbs[v.verb[a]]
-			if a < f.anchor && perceiving[r.d.Tokens[vg.Head].Lemma] && !r.passiveAt(vg.Head) && v.phrase[f.anchor] >= 0 && vg.Object == int(v.phrase[f.anchor]) {
+			if a < f.anchor && f.anchor-a < 8 && perceiving[r.d.Tokens[vg.Head].Lemma] && !r.passiveAt(vg.Head) {
 				return nlp.None, true // "he heard a sigh": somebody's, not his
 			}
 			if p := v.phrase[f.anchor]; p < 0 || vg.Subject != int(p) {
@@ -730,6 +730,12 @@ func (r *reader) ofNoun(f *found) (int, bool) {
 				return c, true
 			}
 		}
+		// "found the people in fear": the object's.
+		if prep == "in" && vg != nil && a < i && !vg.Passive && vg.Object != nlp.None && placing[d.Tokens[vg.Head].Lemma] {
+			if c, ok := v.phrasePerson(vg.Object); ok && c != nlp.None {
+				return c, true
+			}
+		}
 		if prep == "by" && !(vg != nil && vg.Passive) {
 			return nlp.None, false
 		}
@@ -780,6 +786,7 @@ func (r *reader) ofNoun(f *found) (int, bool) {
 
 var (
 	filling = set("fill strike seize inspire overwhelm pierce transport throw drive leave touch move thrill smite fire hold behold")
+	placing = set("find see leave keep put throw behold set plunge hold")
 	seizing = set("seize come overcome fill take overpower strike overtake fall possess steal grip enter rise grow leave")
 	having  = set("have feel find show know take get enjoy suffer seek lose express give")
 )

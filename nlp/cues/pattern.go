@@ -67,7 +67,7 @@ func compile(r *row) (*pattern, error) {
 	best := 0
 	for i, f := range fields {
 		var e element
-		if len(f) > 1 && f[len(f)-1] == '?' && f[0] != '=' {
+		if len(f) > 1 && f[len(f)-1] == '?' && (f[0] != '=' || len(f) > 2) && !strings.HasSuffix(f, "|=?") {
 			e.optional, f = true, f[:len(f)-1]
 		}
 		switch f {
