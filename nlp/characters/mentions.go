@@ -558,6 +558,7 @@ var noName = set(`thereupon then now so but and or yet when while as after befor
 	here there where why how what which who dear dearest poor oh ah o well yes no good nay aye hush hulloa hullo hello halloa hallo alas hail poor sweet thou thy our my his her your their this that
 	the a an all both every each some any mad wise honest go come let look see must may can will shall did do does is was were are have had has says said quoth cried replied
 	round around about above below behind before after under over into from with without upon through across along away off down up out on in at to of by
+	nobody somebody anybody everybody someone anyone everyone something anything everything ow ugh eh
 	never ever always often quick quickly slowly softly nothing none one two three four five six seven eight nine ten first second third last next another other more most many few much such same own only just even still also too very quite right left`)
 
 // maybeName reports whether a capital noun that opens its sentence can be a

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"feltpage/nlp"
+	"feltpage/nlp/lemma"
 	"feltpage/nlp/quotes"
 )
 
@@ -23,6 +24,14 @@ type cluster struct {
 // perWord bounds how many clusters of one name word are looked at: the most
 // recent ones.
 const perWord = 6
+
+// ordinary is what speaks against a name that the language has as a plain
+// word; everyday is from how many uses in SemCor a word counts as one. Both
+// are own judgement.
+const (
+	ordinary = 2.5
+	everyday = 8
+)
 
 // clusterNames joins the mentions of names that can be the same: "Moss Alder",
 // "Moss", "Mr Alder". It reads the whole text before anything is resolved, so
@@ -83,12 +92,33 @@ func (r *reading) clusterNames() []cluster {
 			}
 		}
 	}
+	openers := map[string][]int{} // clusters of words that only ever open a sentence
 	for i := range cs {
 		c := &cs[i]
 		c.score += 0.3
 		// A word that may have its capital only from its place in the sentence.
 		if c.inside == 0 && r.lex.first[c.names[0]] == "" {
 			c.score -= math.Min(1+0.2*float64(c.mentions), 2)
+			if len(c.names) == 1 && c.title == "" {
+				openers[c.names[0]] = append(openers[c.names[0]], i)
+			}
+		}
+	}
+	// "Water ran down the wall": the text has the word small elsewhere, or it
+	// is an everyday word; then the capital says nothing.
+	for i := range r.d.Tokens {
+		if t := &r.d.Tokens[i]; len(openers[t.Lower]) > 0 && !r.capital(i) {
+			for _, c := range openers[t.Lower] {
+				cs[c].score -= ordinary
+			}
+			delete(openers, t.Lower)
+		}
+	}
+	for w, list := range openers {
+		if u, ok := lemma.UseOf(w); ok && u.Noun+u.Verb+u.Adjective+u.Adverb > everyday {
+			for _, c := range list {
+				cs[c].score -= ordinary
+			}
 		}
 	}
 	r.followNames(cs)

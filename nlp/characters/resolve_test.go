@@ -237,3 +237,31 @@ func TestReadings(t *testing.T) {
 		})
 	}
 }
+
+// A capital at the start of a sentence makes no name of an everyday word, and
+// nobody in particular is no antecedent of a later he or she.
+func TestPlainWordsAreNoNames(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Heat rose from the bakery floor. It stung her feet, and Juniper stepped back. She felt the heat in her face.": {"Juniper"},
+		"Water ran down the wall. Moss wiped it up. He liked the water.":                                               {"Moss"},
+		"Snow had fallen on the harbour. Juniper swept the step. She was cold.":                                        {"Juniper"},
+		"Nobody had lit the oven. Moss blew on the ashes. He coughed.":                                                 {"Moss"},
+	} {
+		d := segment.Split(text)
+		tagger.Tag(d)
+		clauses.Parse(d)
+		cast, _ := characters.Resolve(d, quotes.Find(d))
+		var names []string
+		for _, c := range cast {
+			for _, m := range c.Mentions {
+				if m.Pronoun {
+					names = append(names, c.Name)
+					break
+				}
+			}
+		}
+		if fmt.Sprint(names) != fmt.Sprint(want) {
+			t.Errorf("%q: he or she means %v, want %v", text, names, want)
+		}
+	}
+}

@@ -86,6 +86,9 @@ func (r *reading) subjectEntity(m *mention) int {
 // agrees reports whether a pronoun fits an entity in number and gender.
 func (r *reading) agrees(e int, m *mention) bool {
 	x := &r.entities[e]
+	if x.last != nlp.None && len(x.heads) > 0 && anybody[x.heads[0]] && r.mentions[x.last].sentence != m.sentence {
+		return false // "Nobody came. She ...": she is somebody else
+	}
 	switch m.form.class {
 	case third:
 		return !x.plural && genderFits(x.gender, m.gender) && !x.narrator
