@@ -204,6 +204,9 @@ func (r *reading) nameOf(m *mention) string {
 	case m.kind == nominal && r.d.Sentences[m.sentence].First == m.first || low == "the" || low == "a" || low == "his" || low == "her" || low == "their" || low == "my":
 		c, n := utf8.DecodeRuneInString(s)
 		if m.kind == nominal && !strings.HasPrefix(r.d.Tokens[m.first].Tag, "NNP") || low == "the" || low == "his" || low == "her" {
+			if len(first) > 1 && first == strings.ToUpper(first) {
+				return low + " " + rest
+			}
 			return string(unicode.ToLower(c)) + s[n:]
 		}
 	}

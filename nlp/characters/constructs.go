@@ -156,7 +156,7 @@ func (r *reading) findActing() {
 	seen := map[headKey]int{}
 	for i := range r.mentions {
 		m := &r.mentions[i]
-		if m.kind != nominal || m.noun.kind != "" && m.noun.kind != nlp.Thing || m.place != roleSubject || m.verb == nlp.None || m.plural || neverSomebody[m.lemma] {
+		if m.kind != nominal || m.noun.kind != "" && m.noun.kind != nlp.Thing || m.place != roleSubject || m.verb == nlp.None || m.plural || neverSomebody[m.lemma] && !r.tags[i] {
 			continue
 		}
 		g := &r.d.Verbs[m.verb]

@@ -151,8 +151,22 @@ func (r *reading) they(i int) int {
 	if m.quote != nlp.None || m.place != roleSubject && !m.form.possessive || len(near) < 2 || things > 0 && !r.doesDeed(m) {
 		return best
 	}
-	g := r.group([]int{near[1], near[0]})
-	return g
+	a, b := near[1], near[0]
+	if people := r.people(near); len(people) >= 2 {
+		a, b = people[1], people[0]
+	}
+	return r.group([]int{a, b})
+}
+
+// people leaves only persons and talking beings of a list.
+func (r *reading) people(list []int) []int {
+	var out []int
+	for _, e := range list {
+		if k := r.entities[e].kind; k == nlp.Person || k == nlp.Being {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // doesDeed reports whether the verb that m is subject of is one that mostly

@@ -42,6 +42,9 @@ func (r *reading) owned(i, owner int) int {
 	if kinship && !m.plural {
 		e = r.otherEnd(owner, lemma, m)
 	}
+	if e == nlp.None {
+		e = r.royal(owner, lemma, m)
+	}
 	if e == nlp.None && (m.noun.does != kin || m.plural) {
 		if c := r.sameHead(m); c != nlp.None && c != owner && r.near(c, m, 8) && (r.entities[c].possessor == nlp.None || r.find(r.entities[c].possessor) == owner) {
 			e = c
@@ -95,6 +98,24 @@ func (r *reading) otherEnd(owner int, lemma string, m *mention) int {
 		return p
 	}
 	return r.coParent(owner, lemma, m)
+}
+
+// royal takes the king's daughter for the princess told of shortly before, his
+// son for the prince, his wife for the queen.
+func (r *reading) royal(owner int, lemma string, m *mention) int {
+	o := &r.entities[owner]
+	if !has(o.heads, "king") && !has(o.heads, "queen") && !has(o.heads, "emperor") && !has(o.heads, "sultan") || m.plural {
+		return nlp.None
+	}
+	title := map[string]string{"daughter": "princess", "son": "prince", "wife": "queen", "husband": "king"}[lemma]
+	l := r.byHead[headKey{title, false}]
+	for j := len(l) - 1; j >= 0 && j >= len(l)-3; j-- {
+		e := r.find(l[j])
+		if x := &r.entities[e]; e != owner && r.near(e, m, 25) && r.accepts(e, m) && (x.possessor == nlp.None || r.find(x.possessor) == owner) {
+			return e
+		}
+	}
+	return nlp.None
 }
 
 // coParent finds the mother of a father's child as his wife, and the reverse.

@@ -86,6 +86,42 @@ func load(nouns, people, names, places string) (*lexicon, error) {
 
 var kindOf = map[string]string{"p": nlp.Person, "a": nlp.Animal, "b": nlp.Being, "g": nlp.Group, "t": nlp.Thing, "-": ""}
 
+// noun looks a noun up by its lemma; a compound that is not listed counts as
+// its last part (pancake-woman, grandchildren).
+func (l *lexicon) noun(lemma string) (noun, bool) {
+	if n, ok := l.nouns[lemma]; ok {
+		return n, true
+	}
+	if k := strings.LastIndexByte(lemma, '-'); k > 0 && k < len(lemma)-1 {
+		if n, ok := l.nouns[lemma[k+1:]]; ok && n.kind != nlp.Thing {
+			return n, true
+		}
+	}
+	if part, ok := strings.CutSuffix(lemma, "ren"); ok && strings.HasSuffix(part, "child") {
+		n, ok := l.nouns[part]
+		return n, ok
+	}
+	if lemma == "talisman" || lemma == "ottoman" || lemma == "specimen" || lemma == "regimen" || lemma == "acumen" {
+		return noun{}, false
+	}
+	for _, end := range [...]string{"woman", "women", "man", "men", "maid", "wife", "boy", "girl", "smith", "herd", "monger", "wright"} {
+		if len(lemma) > len(end)+2 && strings.HasSuffix(lemma, end) {
+			switch end {
+			case "women":
+				end = "woman"
+			case "men":
+				end = "man"
+			case "smith", "herd", "monger", "wright":
+				return noun{kind: nlp.Person, usual: nlp.Male}, true
+			}
+			n := l.nouns[end]
+			n.does = plain
+			return n, true
+		}
+	}
+	return noun{}, false
+}
+
 func (l *lexicon) nounLine(w []string) error {
 	if len(w) < 2 || kindOf[w[1]] == "" {
 		return fmt.Errorf("want noun, kind and perhaps gender, have %q", strings.Join(w, " "))

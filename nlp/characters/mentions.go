@@ -216,6 +216,7 @@ func (r *reading) findMentions() {
 			}
 		}
 	}
+	r.looseNames()
 	r.takeHer()
 	r.order()
 	for i := range r.mentions {
@@ -244,6 +245,31 @@ func (r *reading) findMentions() {
 		if p.Conjunct >= 0 {
 			m.next = r.byPhrase[p.Conjunct]
 		}
+	}
+}
+
+// looseNames takes the names that are in no phrase, where the tags took them
+// for another word.
+func (r *reading) looseNames() {
+	inside := make([]bool, len(r.d.Tokens))
+	for _, p := range r.d.Phrases {
+		for t := p.First; t < p.End; t++ {
+			inside[t] = true
+		}
+	}
+	for t := range r.d.Tokens {
+		if inside[t] || r.byToken[t] != nlp.None || !r.capital(t) || !r.capitals[r.d.Tokens[t].Lower] || noName[r.d.Tokens[t].Lower] {
+			continue
+		}
+		if r.opens(t) && !strings.HasPrefix(r.d.Tokens[t].Tag, "NN") {
+			continue
+		}
+		m := r.blank(t, t+1, t)
+		m.kind, m.nameFirst, m.names = proper, t, []string{r.d.Tokens[t].Lower}
+		if g := r.lex.first[m.names[0]]; g == nlp.Female || g == nlp.Male {
+			m.gender = g
+		}
+		r.push(m)
 	}
 }
 
@@ -359,7 +385,7 @@ func (r *reading) addNominal(first, end, head, phrase, owner int) {
 		m.place, m.verb = rolePossessor, r.roleVerb[owner]
 	}
 	r.place(&m)
-	m.noun, m.known = r.lex.nouns[m.lemma]
+	m.noun, m.known = r.lex.noun(m.lemma)
 	if !m.known && m.plural {
 		if n, ok := r.lex.nouns[tok.Lower]; ok { // "people", "parents"
 			m.noun, m.known, m.lemma = n, true, tok.Lower

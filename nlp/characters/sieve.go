@@ -219,7 +219,12 @@ func (r *reading) lastResort(i int) int {
 			return e
 		}
 	}
-	return nlp.None
+	if m.quote != nlp.None {
+		return nlp.None
+	}
+	// Nobody ever says who: somebody all the same.
+	u := mention{cluster: nlp.None, gender: m.gender, noun: noun{kind: nlp.Person}}
+	return r.newEntity(&u)
 }
 
 // it takes the latest animal, being or living thing, unless a nearer lifeless

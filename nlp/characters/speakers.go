@@ -205,13 +205,16 @@ func (r *reading) hear(i, prev, voc int) {
 }
 
 // bystander gives who was told of most shortly before, other than the
-// speaker; who acted counts double.
+// speaker; who acted counts more, and who is nearer.
 func (r *reading) bystander(speaker, token int) int {
 	if token >= len(r.d.Tokens) {
 		return nlp.None
 	}
 	now := r.d.Tokens[token].Sentence
-	type tally struct{ entity, n int }
+	type tally struct {
+		entity int
+		n      float64
+	}
 	var found []tally
 scan:
 	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 40; j-- {
@@ -223,10 +226,11 @@ scan:
 		if e == nlp.None || e == speaker || m.quote != nlp.None {
 			continue
 		}
-		n := 1
+		n := 1.0
 		if m.place == roleSubject {
-			n = 3
+			n = 1.5
 		}
+		n /= float64(1 + max(0, now-m.sentence))
 		for k := range found {
 			if found[k].entity == e {
 				found[k].n += n
@@ -237,7 +241,7 @@ scan:
 			found = append(found, tally{e, n})
 		}
 	}
-	best, top := nlp.None, 0
+	best, top := nlp.None, 0.0
 	for _, f := range found {
 		if f.n > top {
 			best, top = f.entity, f.n

@@ -57,7 +57,8 @@ func (r *reading) findTurns() {
 }
 
 func (r *reading) note(i int) {
-	if t := &r.turns[i]; t.tag != nlp.None {
+	// "The sign said" reports without speaking; "said the sign" speaks.
+	if t := &r.turns[i]; t.tag != nlp.None && !(t.before && neverSomebody[r.mentions[t.tag].lemma]) {
 		r.tags[t.tag] = true
 	}
 }
