@@ -67,7 +67,7 @@ type NounPhrase struct {
 type VerbGroup struct {
 	First, End int    // token range, half-open, adverbs inside included
 	Head       int    // token of the main verb
-	Subject    int    // noun phrase, or None; of a passive it is the one acted on
+	Subject    int    // noun phrase (the first of a list), or None; of a passive it is the one acted on
 	Object     int    // noun phrase, or None
 	Indirect   int    // noun phrase, or None
 	By         int    // noun phrase of a passive's "by", or None

@@ -45,226 +45,241 @@ func (m *mender) mend(d *nlp.Document, s nlp.Sentence) {
 	}
 }
 
-// better gives a better tag for token i, or "".
+// better gives a better tag for token i, or "". Each function it calls looks at
+// one kind of mistake; the first that finds one decides.
 func (m *mender) better(i int, w, tag string) string {
-	switch w {
-	case "art", "wert", "wast", "canst", "hast", "dost", "wilt", "shalt":
-		if m.word(i-1) == "thou" || m.word(i+1) == "thou" {
-			return oldAfterThou[w]
-		}
-	case "that":
-		if m.tag(i-1) == "CC" && m.verb(i+1) && (tag == "IN" || tag == "WDT") {
-			return "DT" // "and that pleased her"
-		}
-		if tag == "IN" && i > 0 && m.noun(i-1) && m.verb(i+1) {
-			return "WDT"
-		}
-		if next := m.tag(i + 1); tag == "IN" && (next == "," || next == "." || m.verb(i+1) && (i == 0 || m.tag(i-1) == ":" || m.tag(i-1) == "``")) {
-			return "DT" // "asked him that, and", "that suited him"
-		}
-		if next := m.tag(i + 2); tag == "IN" && m.tag(i+1) == "PRP" && (next == "," || next == "." || next == "") {
-			return "DT" // "Is that you?"
-		}
-		if b := m.tag(i - 2); tag == "IN" && is[m.word(i-1)] && (b == "" || b == "``" || b == "CC" && i == 2) {
-			return "DT" // "Is that your father?"
-		}
-		if next := m.tag(i + 1); tag == "DT" && (next == "DT" || next == "PRP$" || next == "EX" || m.nominative(i+1)) {
-			return "IN" // "saw that the boy"
-		}
-		return ""
-	case "round":
-		if next := m.tag(i + 1); next == "DT" || next == "PRP$" || next == "PRP" {
-			return "IN"
-		}
-	case "while":
-		if m.opened(i) {
-			return "NN" // "a little while"
-		}
-	case "half":
-		if next := m.tag(i + 1); next == "JJ" || next == "VBN" || next == "RB" {
-			return "RB"
-		}
-	case "being":
-		if next := m.tag(i + 1); m.opened(i) && (next == "," || next == "." || next == "CC" || next == "IN") {
-			return "NN"
-		}
-	case "needs":
-		if m.tag(i-1) == "MD" {
-			return "RB"
-		}
-	case "am":
-		return "VBP"
-	case "up", "down", "out", "away", "off", "back":
-		if tag == "NN" {
-			return "RP"
-		}
-	case "her":
-		if next := m.tag(i + 1); tag == "PRP$" && (next == "RP" || next == "IN" || next == "DT" || next == "TO" || next == "," ||
-			next == "." || next == "PRP" || next == "CC" || next == "WP" || next == "WRB" || particles[m.word(i+1)]) {
-			return "PRP"
-		} else if tag == "PRP" && m.tag(i-1) == "IN" && m.noun(i+1) {
-			return "PRP$"
-		}
-		if tag == "PRP$" && perceives[m.word(i-1)] && strings.HasSuffix(m.word(i+1), "ing") && stemIsVerb(m.word(i+1)) && !m.noun(i+2) {
-			return "PRP"
-		}
-		return ""
+	if t, done := m.byWord(i, w, tag); done {
+		return t
 	}
 	if form, ok := auxiliaries[w]; ok && tag[0] != 'V' {
 		return form
 	}
 	if words, closed := closedTags[tag]; closed && !words[w] {
-		if m.capital(i) {
-			return "NNP"
-		}
-		return "NN"
+		return m.anyNoun(i)
 	}
-	if tag == "CC" {
+	switch tag {
+	case "CC":
 		// The weights know no end of "and" and "or".
 		if use, ok := lemma.UseOf(w); ok && use.Verb > 0 {
 			return "VB"
 		}
 		return "NN"
-	}
-	switch tag {
-	case "NN", "NNP", "NNS", "JJ", "VB", "VBP", "RB", "IN", "FW", "UH", "RBR", "JJR", "JJS", "NNPS", "VBG", "VBN", "VBD", "VBZ", "CD", "RP", "DT", "MD":
+	case "DT":
+		return m.determiner(i, w)
+	case "VBD", "VBN":
+		return m.pastForm(i, w, tag)
+	case "VBG":
+		return m.ingForm(i, w)
+	case "VBZ":
+		return m.thirdPerson(i, w)
+	case "NN", "NNS", "NNPS", "JJ", "JJR", "JJS", "VB", "VBP", "RB", "RBR", "IN", "FW", "UH", "CD":
+	case "NNP":
+		if !m.clauseStart(i) {
+			return m.name(i, w)
+		}
 	default:
 		return ""
 	}
-	switch {
-	case tag == "DT" && w == "no" && (m.tag(i+1) == "," || m.tag(i+1) == "."):
-		return "UH"
-	case tag == "DT" && (w == "either" || w == "neither") && i > 0 && m.tag(i-1) != "``" && m.verb(i+1):
-		return "CC"
-	case tag == "DT" || tag == "MD" || tag == "RP":
-		return ""
-	}
-	if tag == "VBD" || tag == "VBN" {
-		if !strings.HasSuffix(w, "ed") && !strings.HasSuffix(w, "'d") {
-			if _, ok := lemma.Irregular(w); !ok && !sameAsBase[w] {
-				if use, known := lemma.UseOf(w); known && use.Adjective > 0 {
-					return "JJ" // "was dark as the night"
-				} else if tag == "VBN" && (!known || use.Noun > 0) {
-					return "NN" // "there had been rain"
-				}
-			}
-		}
-		if base := lemma.Of(w, "VBD"); strings.HasSuffix(w, "ed") && base != w && !isVerb(base) {
-			return "JJ" // skilled, beloved
-		}
-		return m.past(i, w, tag)
-	}
-	if tag == "VBZ" && strings.HasSuffix(w, "s") && len(w) > 3 && !isVerb(lemma.Of(w, "VBZ")) {
-		if m.capital(i) {
-			return "NNP"
-		}
-		return "NNS" // windows
-	}
-	if tag == "NNS" && strings.HasSuffix(w, "s") && (m.noun(i-1) || m.tag(i-1) == "PRP") {
-		if use, ok := lemma.UseOf(lemma.Of(w, "VBZ")); ok && use.Noun < 0 && use.Verb > 0 {
-			return "VBZ" // "the moon sits"
-		}
-	}
-	if p := m.back(i); participleOnly[w] && (has[m.word(p)] || m.nominative(p) && has[m.word(p-1)]) {
-		return "VBN"
-	}
-	if tag == "VBZ" && !strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "th") {
-		if _, ok := lemma.Irregular(w); ok {
-			return "VBD"
-		}
-		if lemma.Of(w, "NNS") != w {
-			return "NNS" // teeth
-		}
-		if use, ok := lemma.UseOf(w); ok && use.Adjective > 0 {
-			return "JJ"
-		}
-	}
-	if tag == "RB" && m.verb(i+1) && !adverbs[w] && !strings.HasSuffix(w, "ly") && !strings.HasSuffix(w, "ward") && !strings.HasSuffix(w, "wards") &&
-		!strings.HasSuffix(w, "wise") && !m.nominative(i-1) && !m.noun(i-1) {
-		if use, known := lemma.UseOf(w); !known || use.Adverb < 0 && use.Noun > 0 {
-			if m.capital(i) {
-				return "NNP" // a name the weights never met
-			}
-			return "NN"
-		}
-	}
-	if (tag == "RB" || tag == "JJ") && placeWords[w] {
-		if next := m.tag(i + 1); next == "DT" || next == "PRP$" || next == "PRP" || next == "NNP" {
-			return "IN" // "fell down before the king"
-		}
-	}
-	if tag == "RB" && lyAdjectives[w] && (m.opened(i) && (m.noun(i+1) || strings.HasPrefix(m.tag(i+1), "JJ")) || seems[m.word(m.back(i))] && !m.verb(i+1) && m.tag(i+1) != "VBN") {
-		return "JJ"
-	}
-	if tag == "NN" && notVerbs[w] && saidVerbs[w] && (m.noun(i-1) || strings.HasPrefix(m.tag(i-1), "JJ")) {
-		if next := m.tag(i + 1); next == "PRP" || next == "DT" || next == "PRP$" {
-			return "VBD" // "The top saw it"
-		}
-	}
-	if tag == "NNP" && !m.clauseStart(i) && m.tokens[i].Span.Len() > 0 && tag != "NN" {
-		return m.name(i, w)
-	}
-	if tag == "VB" || tag == "VBP" {
-		if t := m.notBase(i, w); t != "" {
+	for _, look := range firstLooks {
+		if t := look(m, i, w, tag); t != "" {
 			return t
-		}
-	}
-	if tag == "VBG" {
-		if !strings.HasSuffix(w, "ing") && !strings.HasSuffix(w, "in'") || baseOnIng[w] {
-			if m.opened(i) {
-				return "NN" // "let the ring fall"
-			}
-			return "VB" // "to laugh and sing"
-		}
-		if plainIngNouns[w] {
-			return "NN"
-		}
-		return ""
-	}
-	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] && (tag != "VBZ" || !strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "th")) {
-		if _, also := lemma.UseOf(w); !also || m.nominative(m.back(i)) && lemmaIsCommon(base) {
-			return m.irregular(i, w, base)
-		}
-	}
-	if strings.HasSuffix(w, "ed") && len(w) > 4 && tag != "VBZ" && !m.opened(i) {
-		if base := lemma.Of(w, "VBD"); base != w && isVerb(base) && (tag != "JJ" || m.nominative(m.back(i))) {
-			return m.past(i, w, "VBD")
 		}
 	}
 	if strings.HasSuffix(w, "ing") && len(w) > 4 {
 		return m.ing(i, w, tag)
 	}
-	if tag == "VBZ" {
+	if t := m.noSuchAdjective(i, w, tag); t != "" {
+		return t
+	}
+	return m.byUse(i, w, tag)
+}
+
+// firstLooks come before the words on -ing and the counts of use.
+var firstLooks = []func(m *mender, i int, w, tag string) string{
+	(*mender).afterHave, (*mender).noAdverb, (*mender).nounOrVerb, (*mender).notBase, (*mender).pastTense,
+}
+
+// anyNoun is the tag of a word that is a noun for want of anything better.
+func (m *mender) anyNoun(i int) string {
+	if m.capital(i) {
+		return "NNP"
+	}
+	return "NN"
+}
+
+// determiner looks at "no" as an answer and at "neither ... nor".
+func (m *mender) determiner(i int, w string) string {
+	switch {
+	case w == "no" && (m.tag(i+1) == "," || m.tag(i+1) == "."):
+		return "UH"
+	case (w == "either" || w == "neither") && i > 0 && m.tag(i-1) != "``" && m.verb(i+1):
+		return "CC"
+	}
+	return ""
+}
+
+// pastForm looks at a word that was taken for a past form: some are none.
+func (m *mender) pastForm(i int, w, tag string) string {
+	if strings.HasSuffix(w, "ed") {
+		if base := lemma.Of(w, "VBD"); base != w && !isVerb(base) {
+			return "JJ" // skilled, beloved
+		}
+	} else if _, ok := lemma.Irregular(w); !ok && !sameAsBase[w] && !strings.HasSuffix(w, "'d") {
+		if use, known := lemma.UseOf(w); known && use.Adjective > 0 {
+			return "JJ" // "was dark as the night"
+		} else if tag == "VBN" && (!known || use.Noun > 0) {
+			return "NN" // "there had been rain"
+		}
+	}
+	return m.past(i, w, tag)
+}
+
+// ingForm looks at a word that was taken for a present participle.
+func (m *mender) ingForm(i int, w string) string {
+	switch {
+	case !strings.HasSuffix(w, "ing") && !strings.HasSuffix(w, "in'") || baseOnIng[w]:
+		if m.opened(i) {
+			return "NN" // "let the ring fall"
+		}
+		return "VB" // "to laugh and sing"
+	case plainIngNouns[w]:
+		return "NN"
+	}
+	return ""
+}
+
+// thirdPerson looks at a word that was taken for a third person singular.
+func (m *mender) thirdPerson(i int, w string) string {
+	if strings.HasSuffix(w, "s") {
+		if len(w) > 3 && !isVerb(lemma.Of(w, "VBZ")) {
+			if m.capital(i) {
+				return "NNP"
+			}
+			return "NNS" // windows
+		}
 		if use, ok := lemma.UseOf(lemma.Of(w, "NNS")); ok && use.Noun > use.Verb && (m.noun(i-1) || m.opened(i)) && (m.tag(i+1) == "WDT" || m.verb(i+1)) {
 			return "NNS" // "the stone steps that led"
 		}
 		return ""
 	}
-	if (tag == "JJR" || tag == "JJS") && m.noAdjective(w, tag) {
-		return "NN" // the nest, the forest
+	if strings.HasSuffix(w, "th") {
+		return ""
 	}
-	if tag == "JJ" && m.capital(i) && m.clauseStart(i) && m.verb(i+1) && !is[m.word(i+1)] {
+	if _, ok := lemma.Irregular(w); ok {
+		return "VBD"
+	}
+	if lemma.Of(w, "NNS") != w {
+		return "NNS" // teeth
+	}
+	if use, ok := lemma.UseOf(w); ok && use.Adjective > 0 {
+		return "JJ"
+	}
+	return ""
+}
+
+// afterHave finds a participle after "had", or after "had he".
+func (m *mender) afterHave(i int, w, tag string) string {
+	if p := m.back(i); participleOnly[w] && (has[m.word(p)] || m.nominative(p) && has[m.word(p-1)]) {
+		return "VBN"
+	}
+	return ""
+}
+
+// noAdverb looks at words that were taken for adverbs: names and nouns that
+// the weights never met, prepositions, and adjectives on -ly.
+func (m *mender) noAdverb(i int, w, tag string) string {
+	if tag != "RB" && tag != "JJ" {
+		return ""
+	}
+	if next := m.tag(i + 1); placeWords[w] && (next == "DT" || next == "PRP$" || next == "PRP" || next == "NNP") {
+		return "IN" // "fell down before the king"
+	}
+	if tag == "JJ" {
+		return ""
+	}
+	if m.verb(i+1) && !adverbs[w] && !adverbEnding(w) && !m.nominative(i-1) && !m.noun(i-1) {
+		if use, known := lemma.UseOf(w); !known || use.Adverb < 0 && use.Noun > 0 {
+			return m.anyNoun(i)
+		}
+	}
+	if lyAdjectives[w] && (m.opened(i) && (m.noun(i+1) || strings.HasPrefix(m.tag(i+1), "JJ")) || seems[m.word(m.back(i))] && !m.verb(i+1) && m.tag(i+1) != "VBN") {
+		return "JJ"
+	}
+	return ""
+}
+
+func adverbEnding(w string) bool {
+	return strings.HasSuffix(w, "ly") || strings.HasSuffix(w, "ward") || strings.HasSuffix(w, "wards") || strings.HasSuffix(w, "wise")
+}
+
+// nounOrVerb looks at nouns that are verbs where they stand.
+func (m *mender) nounOrVerb(i int, w, tag string) string {
+	switch {
+	case tag == "NNS" && strings.HasSuffix(w, "s") && (m.noun(i-1) || m.tag(i-1) == "PRP"):
+		if use, ok := lemma.UseOf(lemma.Of(w, "VBZ")); ok && use.Noun < 0 && use.Verb > 0 {
+			return "VBZ" // "the moon sits"
+		}
+	case tag == "NN" && saidVerbs[w] && notVerbs[w] && (m.noun(i-1) || strings.HasPrefix(m.tag(i-1), "JJ")):
+		if next := m.tag(i + 1); next == "PRP" || next == "DT" || next == "PRP$" {
+			return "VBD" // "The top saw it"
+		}
+	}
+	return ""
+}
+
+// pastTense finds past forms that were taken for something else.
+func (m *mender) pastTense(i int, w, tag string) string {
+	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] {
+		if _, also := lemma.UseOf(w); !also || m.nominative(m.back(i)) && lemmaIsCommon(base) {
+			return m.irregular(i, w, base)
+		}
+	}
+	if strings.HasSuffix(w, "ed") && len(w) > 4 && !m.opened(i) {
+		if base := lemma.Of(w, "VBD"); base != w && isVerb(base) && (tag != "JJ" || m.nominative(m.back(i))) {
+			return m.past(i, w, "VBD")
+		}
+	}
+	return ""
+}
+
+// noSuchAdjective looks at words that were taken for adjectives: "the nest",
+// "a maiden sat", "the shepherd-lad", "and continued driving".
+func (m *mender) noSuchAdjective(i int, w, tag string) string {
+	if tag == "JJR" || tag == "JJS" {
+		if m.noAdjective(w, tag) {
+			return "NN" // the nest, the forest
+		}
+		return ""
+	}
+	if tag != "JJ" {
+		return ""
+	}
+	if m.capital(i) && m.clauseStart(i) && m.verb(i+1) && !is[m.word(i+1)] {
 		return "NNP" // "Faithful rode on"
 	}
-	if tag == "JJ" && m.opened(i) && !strings.HasPrefix(m.tag(i-1), "JJ") && m.closedNoun(i+1) {
-		switch word := m.tokens[i]; {
-		case strings.Contains(w, "-") && !strings.HasSuffix(w, "ed") && word.Span.Len() > 4:
+	if m.opened(i) && !strings.HasPrefix(m.tag(i-1), "JJ") && m.closedNoun(i+1) {
+		use, known := lemma.UseOf(w)
+		switch {
+		case strings.Contains(w, "-") && !strings.HasSuffix(w, "ed") && len(w) > 4:
 			return "NN" // "the shepherd-lad"
 		case m.capital(i) && i > 1:
 			return "NNP"
-		default:
-			if use, known := lemma.UseOf(w); known && use.Noun > 0 && use.Noun >= use.Adjective {
-				return "NN" // "a maiden sat"
-			} else if !known && m.tag(i-1) != "CD" && !strings.HasSuffix(w, "ed") {
-				return "NN" // "a magician or"
-			}
+		case known && use.Noun > 0 && use.Noun >= use.Adjective:
+			return "NN" // "a maiden sat"
+		case !known && m.tag(i-1) != "CD" && !strings.HasSuffix(w, "ed"):
+			return "NN" // "a magician or"
 		}
 	}
-	if tag == "JJ" && strings.HasSuffix(w, "ed") && m.tag(i-1) == "CC" {
-		if next := m.tag(i + 1); (next == "VBG" || next == "PRP" || next == "DT" || next == "PRP$" || next == "RP") && isVerb(lemma.Of(w, "VBD")) {
-			return "VBD" // "and continued driving"
-		}
+	if next := m.tag(i + 1); strings.HasSuffix(w, "ed") && m.tag(i-1) == "CC" && isVerb(lemma.Of(w, "VBD")) &&
+		(next == "VBG" || next == "PRP" || next == "DT" || next == "PRP$" || next == "RP") {
+		return "VBD" // "and continued driving"
 	}
+	return ""
+}
+
+// byUse decides by how often a word is a noun, a verb, an adjective or an
+// adverb, and by what stands beside it.
+func (m *mender) byUse(i int, w, tag string) string {
 	use, known := lemma.UseOf(w)
 	if !known {
 		if (tag == "VB" || tag == "VBP") && (m.tag(i-1) == "PRP$" || m.tag(i-1) == "DT" && !loneDeterminers[m.word(i-1)]) {
@@ -379,7 +394,10 @@ func (m *mender) past(i int, w, tag string) string {
 // notBase looks at a word taken for a base form or a present tense that is
 // none: a past form ("he put on his coat and let her in", "there lay two
 // loaves"), a participle, or no verb at all.
-func (m *mender) notBase(i int, w string) string {
+func (m *mender) notBase(i int, w, tag string) string {
+	if tag != "VB" && tag != "VBP" {
+		return ""
+	}
 	p := m.back(i)
 	helped := m.tag(p) == "TO" || m.tag(p) == "MD" || does[m.word(p)] || m.inverted(p) || m.causeBefore(i) || objects[m.word(i-1)] && causes[m.word(i-2)]
 	switch {
@@ -508,151 +526,4 @@ func (m *mender) pluralVerb(i int, w, tag string) string {
 		}
 	}
 	return ""
-}
-
-// back gives the place of the last token before i that is no adverb, nor "all"
-// or "both" after an auxiliary, or -1. It looks at most eight tokens back.
-func (m *mender) back(i int) int {
-	n := 0
-	for i--; i >= 0; i-- {
-		t := &m.tokens[i]
-		if n++; n > 8 {
-			return -1
-		}
-		floats := i > 0 && (t.Lower == "all" || t.Lower == "both") && (is[m.tokens[i-1].Lower] || has[m.tokens[i-1].Lower])
-		if t.Tag != "RB" && t.Tag != "RBR" && !floats {
-			break
-		}
-	}
-	return i
-}
-
-func (m *mender) in(i int) bool { return i >= 0 && i < len(m.tokens) }
-
-func (m *mender) word(i int) string {
-	if m.in(i) {
-		return m.tokens[i].Lower
-	}
-	return ""
-}
-
-func (m *mender) tag(i int) string {
-	if m.in(i) {
-		return m.tokens[i].Tag
-	}
-	return ""
-}
-
-func (m *mender) noun(i int) bool { return strings.HasPrefix(m.tag(i), "NN") }
-
-func (m *mender) verb(i int) bool {
-	for n := 0; n < 8 && m.tag(i) == "RB"; n++ {
-		i++
-	}
-	t := m.tag(i)
-	return t == "MD" || t == "VBD" || t == "VBZ" || t == "VBP"
-}
-
-func (m *mender) nominative(i int) bool { return m.in(i) && nominatives[m.tokens[i].Lower] }
-
-// opened reports a determiner, possessor or adjective right before i.
-func (m *mender) opened(i int) bool {
-	t := m.tag(i - 1)
-	return t == "DT" || t == "PRP$" || t == "POS" || strings.HasPrefix(t, "JJ") || t == "CD"
-}
-
-// closedNoun reports that no noun and no adjective stands at i, so that what
-// comes before ends its phrase.
-func (m *mender) closedNoun(i int) bool {
-	t := m.tag(i)
-	return !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "VBN" && t != "VBG" && t != "CD" && t != "POS"
-}
-
-// noAdjective reports a word taken for a comparative or superlative of what is
-// no adjective.
-func (m *mender) noAdjective(w, tag string) bool {
-	base := lemma.Of(w, tag)
-	if base == "good" || base == "bad" || base == "much" || base == "little" || base == "far" {
-		return false
-	}
-	use, ok := lemma.UseOf(base)
-	return (!ok || use.Adjective < 0) && (base == w || len(w) < 8)
-}
-
-func (m *mender) capital(i int) bool {
-	c := m.d.Text[m.tokens[i].Span.Start]
-	return c >= 'A' && c <= 'Z'
-}
-
-// clauseStart reports the first word of a sentence or quote.
-func (m *mender) clauseStart(i int) bool {
-	return i == 0 || m.tag(i-1) == "``" || i == 1 && m.tag(0) == "CC"
-}
-
-// inverted reports an auxiliary before the subject at p, and nothing before it
-// that could be its subject: "Did he", "Why should she".
-func (m *mender) inverted(p int) bool {
-	q := p - 1
-	if m.word(q) == "n't" || m.word(q) == "not" {
-		q--
-	}
-	if q < 0 || !does[m.word(q)] && m.tag(q) != "MD" {
-		return false
-	}
-	b := m.tag(q - 1)
-	return b == "" || b == "``" || b == "," || b == "CC" || b == "WRB" || b == "WP" || b == "RB" || b == ":" || b == "UH" || b == "''"
-}
-
-// helpedBefore reports an auxiliary before the subject at p: "Had he wept".
-func (m *mender) helpedBefore(p int) bool {
-	return has[m.word(p-1)] || is[m.word(p-1)]
-}
-
-// causeBefore reports "saw", "made" and the like before a short phrase that
-// ends at i.
-func (m *mender) causeBefore(i int) bool {
-	for j := i - 1; j >= 0 && j >= i-5; j-- {
-		if causes[m.word(j)] {
-			return true
-		}
-		if t := m.tag(j); !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") && t != "DT" && t != "PRP$" && t != "CD" {
-			return false
-		}
-	}
-	return false
-}
-
-// askedBefore reports "did" at the start of a clause before a short phrase
-// that ends at i, with others joined to it: "did the boy and the gull on the
-// wall".
-func (m *mender) askedBefore(i int) bool {
-	for j := i - 1; j >= 0 && j >= i-9; j-- {
-		if does[m.word(j)] || m.tag(j) == "MD" {
-			b := m.tag(j - 1)
-			return b == "" || b == "``" || b == "," || b == "WRB" || b == "WP" || b == "CC"
-		}
-		switch t := m.tag(j); t {
-		case "DT", "PRP$", "CD", "CC", "IN", "POS":
-		default:
-			if !strings.HasPrefix(t, "NN") && !strings.HasPrefix(t, "JJ") {
-				return false
-			}
-		}
-	}
-	return false
-}
-
-func isVerb(base string) bool {
-	u, ok := lemma.UseOf(base)
-	return ok && u.Verb >= 0
-}
-
-func lemmaIsCommon(base string) bool {
-	u, ok := lemma.UseOf(base)
-	return ok && u.Verb > 0
-}
-
-func stemIsVerb(w string) bool {
-	base := lemma.Of(w, "VBG")
-	return base != w && isVerb(base)
 }

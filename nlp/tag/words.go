@@ -42,8 +42,7 @@ var oldWords = map[string]string{
 }
 
 // oldAfterThou are nouns and other words that are verbs beside "thou".
-var oldAfterThou = map[string]string{"art": "VBP", "wert": "VBD", "wast": "VBD", "canst": "MD", "hast": "VBP",
-	"dost": "VBP", "wilt": "MD", "shalt": "MD"}
+var oldAfterThou = map[string]string{"art": "VBP", "wert": "VBD", "wast": "VBD"}
 
 // auxiliaries are always verbs.
 var auxiliaries = map[string]string{"was": "VBD", "were": "VBD", "is": "VBZ", "are": "VBP", "am": "VBP", "be": "VB",
