@@ -32,6 +32,7 @@ type sittingScreen struct {
 	root    *fyne.Container
 	lay     *sittingLayout
 	reading *parts.Reading
+	earlier *parts.Reading // the story before the passage, to look back at
 	pane    *parts.Sheet
 	body    *fyne.Container // inside the pane
 	rule    *canvas.Rectangle
@@ -56,17 +57,18 @@ type sittingScreen struct {
 	choices  map[string]*parts.Tile // by target name
 	first    fyne.Focusable         // where the keyboard goes on a new question
 	box      *parts.SayBox
-	note     *parts.Words    // what is missing or not saved; hidden when empty
-	choose   *parts.Button   // back from words of one's own, or nil
-	pairs    []*parts.Button // whose body, and list or outline
-	told     string          // what the observer was told last
-	before   fyne.Theme
+	note     *parts.Words      // what is missing or not saved; hidden when empty
+	choose   *parts.Button     // back from words of one's own, or nil
+	pairs    []*parts.Button   // whose body, and list or outline
+	told     string            // what the observer was told last
+	house    fyne.Theme        // the household's own, to come back to
+	before   model.SittingView // whose passage the earlier story leads to
 	left     bool
 }
 
 // newSittingScreen makes the screen; done is called once, when it is left.
 func newSittingScreen(a fyne.App, win fyne.Window, s *model.Sitting, see model.Observer, done func(id string)) *sittingScreen {
-	x := &sittingScreen{s: s, app: a, win: win, see: see, done: done, before: a.Settings().Theme(), big: s.Kind() == record.Short}
+	x := &sittingScreen{s: s, app: a, win: win, see: see, done: done, house: a.Settings().Theme(), big: s.Kind() == record.Short}
 	v := s.View()
 	x.setTheme(v.Look.Dark)
 	button := func(key string, w parts.Weight, f func()) *parts.Button {
@@ -89,21 +91,25 @@ func newSittingScreen(a fyne.App, win fyne.Window, s *model.Sitting, see model.O
 	x.title, x.part = parts.NewSoft("", look.Text), parts.NewSoft("", look.Text)
 	x.part.Align = fyne.TextAlignTrailing
 	x.pageNo = parts.NewSoft("", look.Text)
-	x.pageBack = parts.NewButton(say.T("sitting.page-back"), parts.Plain, func() { x.reading.Turn(x.reading.Page() - 1) })
-	x.pageOn = parts.NewButton(say.T("sitting.page-on"), parts.Plain, func() { x.reading.Turn(x.reading.Page() + 1) })
+	x.pageBack = parts.NewButton(say.T("sitting.page-back"), parts.Plain, func() { x.turn(-1) })
+	x.pageOn = parts.NewButton(say.T("sitting.page-on"), parts.Plain, func() { x.turn(+1) })
 	x.rule = canvas.NewRectangle(theme.Color(theme.ColorNameSeparator))
 
 	x.reading = parts.NewReading(readLook(v.Look))
 	x.reading.OnChosen = func(spans []typeset.Span) { s.SetSpans(toStory(spans)) }
-	x.reading.OnPage = func(int, int) { x.pages(); x.tell() }
+	x.reading.OnPage = x.paged
 	x.reading.OnSentence = func(first, end int) { x.sentence = [2]int{first, end}; x.refresh() }
 	x.reading.Ignore = s.Repeated
+	x.earlier = parts.NewReading(readLook(v.Look))
+	x.earlier.Soft = true
+	x.earlier.OnPage = x.paged
+	x.earlier.Hide()
 
 	x.body = container.NewWithoutLayout()
 	x.pane = parts.NewCard(x.body)
 	x.pane.Pad = look.M
 	x.lay = &sittingLayout{s: x}
-	x.root = container.New(x.lay, x.rule, x.reading, x.pane, x.next, x.help, x.skip, x.back, x.helped, x.steadied,
+	x.root = container.New(x.lay, x.rule, x.reading, x.earlier, x.pane, x.next, x.help, x.skip, x.back, x.helped, x.steadied,
 		x.pageBack, x.pageOn, x.pageNo, x.stop, x.aa, x.title, x.part)
 	s.OnChange(x.refresh)
 	win.Canvas().Unfocus() // whatever opened the sitting had the keyboard
@@ -112,7 +118,7 @@ func newSittingScreen(a fyne.App, win fyne.Window, s *model.Sitting, see model.O
 }
 
 func (x *sittingScreen) setTheme(dark bool) {
-	want := x.before
+	want := x.house
 	if dark {
 		want = look.New(look.AlwaysDark)
 	}
@@ -166,7 +172,10 @@ func (x *sittingScreen) refresh() {
 		x.reading.SetText(v.Text, typeset.Span{Start: v.Passage.Start, End: v.Passage.End}, toSet(v.Sentences), toSet(v.Paragraphs))
 		x.title.SetText(v.Title)
 		x.part.SetText(v.Part)
+		x.before = v
+		x.lookBack(false)
 	}
+	x.earlier.SetLook(readLook(v.Look))
 	x.rule.FillColor = theme.Color(theme.ColorNameSeparator)
 	x.reading.SetLook(readLook(v.Look))
 	x.reading.SetPointing(v.PointText)
@@ -175,13 +184,6 @@ func (x *sittingScreen) refresh() {
 	x.reading.SetChosen(toSet(v.Chosen))
 	x.pages()
 
-	able := func(b *parts.Button, on bool) {
-		if on && b.Disabled() {
-			b.Enable()
-		} else if !on && !b.Disabled() {
-			b.Disable()
-		}
-	}
 	able(x.back, v.CanBack)
 	able(x.skip, v.CanSkip)
 	able(x.help, v.CanHelp)
@@ -192,6 +194,7 @@ func (x *sittingScreen) refresh() {
 	if shape := x.shapeOf(v); shape != x.shape {
 		old := x.shape
 		x.shape = shape
+		x.lookBack(false)
 		x.build(v)
 		x.moveFocus(old, v)
 	} else {
@@ -224,23 +227,84 @@ func wayOf(v model.SittingView) parts.Way {
 	return parts.WordByWord
 }
 
-// pages shows the page keys where there is more than one page.
-func (x *sittingScreen) pages() {
-	n := x.reading.Pages()
-	many := n > 1
-	showIf(x.pageBack, many)
-	showIf(x.pageOn, many)
-	showIf(x.pageNo, many)
-	x.pageNo.SetText(say.T("sitting.page", say.S{"n": fmt.Sprint(x.reading.Page() + 1), "of": fmt.Sprint(n)}))
-	if x.reading.Page() == 0 {
-		x.pageBack.Disable()
-	} else {
-		x.pageBack.Enable()
+// turn turns pages: those of the passage, and before its first page those of
+// the story up to it.
+func (x *sittingScreen) turn(by int) {
+	back := x.earlier.Visible()
+	switch {
+	case back && by > 0 && x.earlier.Page() == x.earlier.Pages()-1:
+		x.lookBack(false)
+	case back:
+		x.earlier.Turn(x.earlier.Page() + by)
+	case by < 0 && x.reading.Page() == 0 && x.hasEarlier():
+		x.lookBack(true)
+	default:
+		x.reading.Turn(x.reading.Page() + by)
 	}
-	if x.reading.Page() == n-1 {
-		x.pageOn.Disable()
-	} else {
-		x.pageOn.Enable()
+}
+
+func (x *sittingScreen) hasEarlier() bool {
+	return strings.TrimSpace(x.before.Text[:x.before.Passage.Start]) != ""
+}
+
+// lookBack shows the story before the passage, from the page nearest to it, or
+// the passage again.
+func (x *sittingScreen) lookBack(on bool) {
+	if on == x.earlier.Visible() {
+		return
+	}
+	v := x.before
+	x.part.SetText(v.Part)
+	if on {
+		x.win.Canvas().Unfocus()
+		x.earlier.SetText(v.Text, typeset.Span{End: v.Passage.Start}, toSet(v.Sentences), toSet(v.Paragraphs))
+		x.earlier.Turn(x.earlier.Pages() - 1)
+		x.part.SetText(say.T("sitting.earlier"))
+	}
+	showIf(x.earlier, on)
+	showIf(x.reading, !on)
+	x.pages()
+	x.lay.place(x.root.Size())
+	x.tell()
+}
+
+// paged shows that another page is in sight.
+func (x *sittingScreen) paged(int, int) {
+	if x.root == nil {
+		return
+	}
+	x.pages()
+	x.lay.place(x.root.Size())
+	x.tell()
+}
+
+// pages shows the page keys where there is something to turn to.
+func (x *sittingScreen) pages() {
+	r, back := x.reading, x.earlier.Visible()
+	if back {
+		r = x.earlier
+	}
+	at, n := r.Page(), r.Pages()
+	turns := n > 1 || back || x.hasEarlier()
+	showIf(x.pageBack, turns)
+	showIf(x.pageOn, turns)
+	showIf(x.pageNo, n > 1)
+	x.pageNo.SetText(say.T("sitting.page", say.S{"n": fmt.Sprint(at + 1), "of": fmt.Sprint(n)}))
+	key := "sitting.page-back"
+	if at == 0 && !back && x.hasEarlier() {
+		key = "sitting.page-earlier"
+	}
+	x.pageBack.SetText(say.T(key))
+	able(x.pageBack, at > 0 || !back && x.hasEarlier())
+	able(x.pageOn, at < n-1 || back)
+}
+
+// able lets a button be pressed or not.
+func able(b *parts.Button, on bool) {
+	if on && b.Disabled() {
+		b.Enable()
+	} else if !on && !b.Disabled() {
+		b.Disable()
 	}
 }
 
@@ -359,8 +423,8 @@ func sittingKeys() []sittingKey {
 		{fyne.KeyDown, func(x *sittingScreen) { x.s.Skip() }},
 		{fyne.KeyUp, func(x *sittingScreen) { x.s.LittleHelp() }},
 		{fyne.KeyH, func(x *sittingScreen) { x.s.IHelped() }},
-		{fyne.KeyPageDown, func(x *sittingScreen) { x.reading.Turn(x.reading.Page() + 1) }},
-		{fyne.KeyPageUp, func(x *sittingScreen) { x.reading.Turn(x.reading.Page() - 1) }},
+		{fyne.KeyPageDown, func(x *sittingScreen) { x.turn(+1) }},
+		{fyne.KeyPageUp, func(x *sittingScreen) { x.turn(-1) }},
 		{fyne.KeyPlus, func(x *sittingScreen) { x.size(+2) }},
 		{fyne.KeyEqual, func(x *sittingScreen) { x.size(+2) }},
 		{fyne.KeyMinus, func(x *sittingScreen) { x.size(-2) }},
@@ -378,9 +442,9 @@ func (x *sittingScreen) listen(c fyne.Canvas) {
 			x.byKeys = true
 			x.s.LittleHelp()
 		case fyne.KeyPageDown:
-			x.reading.Turn(x.reading.Page() + 1)
+			x.turn(+1)
 		case fyne.KeyPageUp:
-			x.reading.Turn(x.reading.Page() - 1)
+			x.turn(-1)
 		}
 	})
 }

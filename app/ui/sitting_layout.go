@@ -32,9 +32,17 @@ type sittingLayout struct {
 func (l *sittingLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(760, 520) }
 
 func (l *sittingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	s := l.s
 	fresh := l.size != size
 	l.size = size
+	l.place(size)
+	if fresh {
+		l.s.resized()
+	}
+}
+
+// place puts everything in its place for a size.
+func (l *sittingLayout) place(size fyne.Size) {
+	s := l.s
 	w := min(size.Width, screenMost)
 	x := (size.Width - w) / 2
 	pad := look.M
@@ -82,20 +90,18 @@ func (l *sittingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	put(s.pane, x+w-pane-pad, top, pane, bottom-top-look.S)
 	lx, lw := x+pad, w-pane-3*pad
 	head := look.XL
-	const tw = barButton
+	const tw = 1.5 * barButton
 	put(s.title, lx+pad, top, lw-tw-2*pad, head)
 	put(s.part, lx+lw-tw, top, tw, head)
 	foot := look.Target + look.S
 	put(s.reading, lx, top+head, lw, bottom-top-head-foot-look.XS)
+	put(s.earlier, lx, top+head, lw, bottom-top-head-foot-look.XS)
 	py := bottom - foot
 	bw := s.pageBack.MinSize().Width
 	put(s.pageBack, lx+pad, py, bw, look.Target)
 	nw := look.Target + look.M
 	put(s.pageNo, lx+pad+bw+look.M, py+(look.Target-look.Text*1.45)/2, nw, look.Text*1.45)
 	put(s.pageOn, lx+pad+bw+nw+2*look.M, py, s.pageOn.MinSize().Width, look.Target)
-	if fresh {
-		s.resized()
-	}
 }
 
 // column lays things under each other. Those that grow share what is left;

@@ -150,6 +150,33 @@ func TestNextWithoutAnAnswerSaysWhatToDo(t *testing.T) {
 	require.False(t, a.x.note.Visible())
 }
 
+func TestTheStoryBeforeAPassageCanBeLookedAt(t *testing.T) {
+	a := sit(t, record.Teaching, 1280, 800)
+	_, any := a.last().Targets["page-back"]
+	require.False(t, any, "before the first words there is nothing")
+	a.request.Moments[0].Span.Start = spanOf(t, "Then something").Start
+	a.seen = nil
+	a.open(1280, 800)
+	a.tap("word:hands")
+	a.tap("page-back")
+	require.Equal(t, "before 1/1", a.fact("page"))
+	_, any = a.last().Targets["word:Juniper"]
+	require.False(t, any, "words of it are not chosen")
+	a.shot("earlier")
+	a.tap("page-on")
+	require.Equal(t, "1/1", a.fact("page"))
+	require.Equal(t, "hands", a.fact("chosen"))
+	a.tap("page-back")
+	a.tap("help")
+	require.Equal(t, "1/1", a.fact("page"), "help leads back to the passage")
+	a.control(fyne.KeyPageUp)
+	a.control(fyne.KeyPageUp)
+	require.Equal(t, "before 1/1", a.fact("page"))
+	a.control(fyne.KeyPageDown)
+	require.Equal(t, "1/1", a.fact("page"))
+	a.shot("earlier-back")
+}
+
 func TestAStopIsTakenBack(t *testing.T) {
 	a := sit(t, record.Teaching, 1280, 800)
 	a.tap("word:hands")

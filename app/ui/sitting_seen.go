@@ -37,7 +37,7 @@ func (x *sittingScreen) tell() {
 	for name, o := range named {
 		put(name, o, fyne.Position{}, o.Size())
 	}
-	if v.PointText {
+	if v.PointText && x.reading.Visible() {
 		n := map[string]int{}
 		for _, w := range x.reading.InSight() {
 			n[w.Text]++
@@ -56,6 +56,9 @@ func (x *sittingScreen) facts(v model.SittingView) map[string]string {
 		"phase": string(v.Phase), "step": string(v.Step), "moment": fmt.Sprint(v.Moment), "stepno": fmt.Sprint(v.StepNo),
 		"level": fmt.Sprint(int(v.Level)), "kind": string(v.Kind), "said": v.Said, "ignored": fmt.Sprint(v.Ignored),
 		"page": fmt.Sprintf("%d/%d", x.reading.Page()+1, x.reading.Pages()), "sitting": x.s.ID(),
+	}
+	if x.earlier.Visible() {
+		facts["page"] = fmt.Sprintf("before %d/%d", x.earlier.Page()+1, x.earlier.Pages())
 	}
 	if v.Hint != "" {
 		facts["hint"] = v.Hint

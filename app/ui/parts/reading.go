@@ -44,6 +44,8 @@ type Reading struct {
 	OnSentence func(first, end int)  // SentenceFirst: words [first, end) are to be shown large
 	Ignore     func(key string) bool // reports a repeated tap; nil ignores none
 
+	Soft bool // the letters step back
+
 	text              string
 	span              typeset.Span
 	sentences, paras  []typeset.Span
@@ -572,6 +574,13 @@ type readingRenderer struct {
 	drawn   drawnPage
 }
 
+func (r *Reading) colour() color.NRGBA {
+	if r.Soft {
+		return look.Now().Soft
+	}
+	return look.Now().Ink
+}
+
 // drawnPage tells whether the letters have to be drawn anew.
 type drawnPage struct {
 	set  *typeset.Set
@@ -585,7 +594,7 @@ func (x *readingRenderer) draw(w, h int) image.Image {
 	if size.Width > 0 {
 		scale = float64(w) / float64(size.Width)
 	}
-	return x.r.ink.page(x.r.set, x.r.page, w, h, scale, look.Now().Ink)
+	return x.r.ink.page(x.r.set, x.r.page, w, h, scale, x.r.colour())
 }
 
 func (x *readingRenderer) box(b typeset.Box, fill color.Color, grow float32) *canvas.Rectangle {
@@ -678,7 +687,7 @@ func (x *readingRenderer) MinSize() fyne.Size { return x.r.MinSize() }
 
 func (x *readingRenderer) Refresh() {
 	x.rebuild()
-	now := drawnPage{x.r.set, x.r.page, look.Now().Ink}
+	now := drawnPage{x.r.set, x.r.page, x.r.colour()}
 	if now != x.drawn {
 		x.drawn = now
 		x.letters.Refresh()
