@@ -23,7 +23,7 @@ func (s *Store) Backup(path string) error {
 		return fmt.Errorf("backing up: %w", errTogether)
 	}
 	if sameFile(path, s.path) {
-		return fmt.Errorf("backing up: %s is the data file itself", path)
+		return fmt.Errorf("backing up: %w", &Error{Kind: ErrItself, Path: path})
 	}
 	return s.explain("backing up", backup(s.db(), path))
 }
@@ -134,10 +134,10 @@ func (s *Store) fetch(from string) (passing string, err error) {
 		return "", err
 	}
 	if _, err := check(from, len(list)); err != nil {
-		return "", err
+		return "", unfit(from, err)
 	}
 	if sameFile(from, s.path) {
-		return "", fmt.Errorf("%s is the data file itself", from)
+		return "", &Error{Kind: ErrItself, Path: from}
 	}
 	passing = s.path + restored
 	if err := os.Remove(passing + "-journal"); err != nil && !errors.Is(err, os.ErrNotExist) {
@@ -145,7 +145,7 @@ func (s *Store) fetch(from string) (passing string, err error) {
 	}
 	db, err := look(from)
 	if err != nil {
-		return "", kindOf(from, err)
+		return "", unfit(from, err)
 	}
 	err = backup(db, passing)
 	db.Close()
@@ -158,6 +158,16 @@ func (s *Store) fetch(from string) (passing string, err error) {
 		return "", kindOf(passing, err)
 	}
 	return passing, errors.Join(s.newDevice(db), db.Close())
+}
+
+// unfit says of an error that it lies in the backup.
+func unfit(from string, err error) error {
+	if e, ok := errors.AsType[*Error](kindOf(from, err)); ok {
+		about := *e
+		about.Backup = true
+		return &about
+	}
+	return err
 }
 
 // swap puts a file in the place of ours, which is set aside.

@@ -18,6 +18,7 @@ var (
 	ErrLocked      = errors.New("the data are in use by another window")
 	ErrFull        = errors.New("the disk is full")
 	ErrNotFound    = errors.New("not kept here")
+	ErrItself      = errors.New("this is the data file itself")
 	ErrNotWritable = datadir.ErrNotWritable
 )
 
@@ -28,14 +29,25 @@ var sentences = map[error]string{
 	ErrLocked:      "errors.data-locked",
 	ErrFull:        "errors.data-full",
 	ErrNotFound:    "errors.data-not-found",
+	ErrItself:      "errors.data-itself",
 	ErrNotWritable: "errors.data-not-writable",
+}
+
+// ofBackup holds the sentences for a backup that is no good: unlike our own
+// file, another one can be chosen.
+var ofBackup = map[error]string{
+	ErrNewer:       "errors.backup-newer",
+	ErrForeign:     "errors.backup-foreign",
+	ErrDamaged:     "errors.backup-damaged",
+	ErrNotWritable: "errors.backup-not-readable",
 }
 
 // Error is one of the errors above with the file or folder it is about.
 type Error struct {
-	Kind error  // one of the Err… values
-	Path string // file or folder, or ""
-	Err  error  // what lies beneath, or nil
+	Kind   error  // one of the Err… values
+	Path   string // file or folder, or ""
+	Backup bool   // about a backup that was to be put back
+	Err    error  // what lies beneath, or nil
 }
 
 // Error gives the detail for a log; Sentence gives what a person reads.
@@ -60,7 +72,11 @@ func (e *Error) Unwrap() []error {
 
 // Sentence gives the catalogue key and its slots.
 func (e *Error) Sentence() (key string, slots map[string]string) {
-	return sentences[e.Kind], map[string]string{"file": e.Path, "folder": e.Path}
+	key = sentences[e.Kind]
+	if e.Backup && ofBackup[e.Kind] != "" {
+		key = ofBackup[e.Kind]
+	}
+	return key, map[string]string{"file": e.Path, "folder": e.Path}
 }
 
 // explain gives SQLite's errors a kind where there is one, and context.

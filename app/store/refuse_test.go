@@ -137,6 +137,11 @@ func TestEverySortOfErrorHasASentence(t *testing.T) {
 		require.NotContains(t, got, "{")
 		require.NotContains(t, got, "[")
 	}
+	for kind, key := range ofBackup {
+		require.True(t, say.English().Has(key), key)
+		got := say.Error(fmt.Errorf("doing: %w", &Error{Kind: kind, Path: "/bakery", Backup: true}))
+		require.Equal(t, say.T(key, say.S{"file": "/bakery"}), got)
+	}
 }
 
 func TestOneWindowAtATime(t *testing.T) {

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"feltpage/app/record"
+	"feltpage/app/say"
 	"feltpage/exercises"
 	"feltpage/nlp"
 )
@@ -190,6 +191,7 @@ func TestABackupIsWholeAndComesBack(t *testing.T) {
 func TestRestoreRefusesABadBackupBeforeItChangesAnything(t *testing.T) {
 	dir := whole(t)
 	before := sums(t, dir)
+	sentence := map[string]string{"not there": "errors.backup-not-readable", "a text": "errors.backup-foreign"}
 	for name, spoil := range map[string]func(path string) error{
 		"not there": func(path string) error { return nil },
 		"a text":    func(path string) error { return os.WriteFile(path, []byte(strings.Repeat("rye ", 99)), 0o600) },
@@ -199,7 +201,7 @@ func TestRestoreRefusesABadBackupBeforeItChangesAnything(t *testing.T) {
 		require.Error(t, Restore(dir, from, Options{}), name)
 		require.Equal(t, before, sums(t, dir), name)
 		s := must[*Store](t)(Open(dir, Options{}))
-		require.Error(t, s.Restore(from), name)
+		require.Equal(t, say.T(sentence[name], say.S{"file": from}), say.Error(s.Restore(from)), name)
 		require.Len(t, must[[]record.Learner](t)(s.Learners()), 1, "it is still open")
 		require.NoError(t, s.Close())
 		require.Equal(t, before, sums(t, dir), name)

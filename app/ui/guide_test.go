@@ -2,7 +2,6 @@ package ui
 
 import (
 	"bytes"
-	"errors"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -16,7 +15,6 @@ import (
 	"feltpage/app/print"
 	"feltpage/app/record"
 	"feltpage/app/say"
-	"feltpage/app/store"
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/model"
 	"feltpage/app/ui/parts"
@@ -345,18 +343,8 @@ func TestARealHouseholdTakesThePlaceOfTheInventedOne(t *testing.T) {
 func TestABackupIsPutInPlace(t *testing.T) {
 	x := newHouse(t, 1280, 800)
 	x.setUp("Juniper")
-	dir, from := x.st.Dir(), filepath.Join(t.TempDir(), "b.backup")
+	from := filepath.Join(t.TempDir(), "b.backup")
 	require.NoError(t, x.st.Backup(from))
-	x.p.deps.Restore = func(from string) (Store, error) {
-		require.NoError(t, x.p.deps.Store.(*store.Store).Close())
-		restored := store.Restore(dir, from, store.Options{})
-		st, err := store.Open(dir, store.Options{})
-		if err != nil {
-			return nil, errors.Join(restored, err)
-		}
-		t.Cleanup(func() { st.Close() })
-		return st, restored
-	}
 	require.NoError(t, x.st.EraseAll())
 	x.p.forget()
 	x.p.begin()
@@ -364,8 +352,10 @@ func TestABackupIsPutInPlace(t *testing.T) {
 	x.p.restore(from)
 	x.on("today")
 	require.Equal(t, "Juniper", x.last().Facts["learner"])
-	x.p.restore(filepath.Join(t.TempDir(), "gone"))
+	gone := filepath.Join(t.TempDir(), "gone")
+	x.p.restore(gone)
 	x.on("trouble")
+	require.Equal(t, say.T("errors.backup-not-readable", say.S{"file": gone}), x.last().Facts["trouble"])
 	x.press("trouble-no")
 	x.on("today")
 	require.Equal(t, "Juniper", x.last().Facts["learner"], "what was here goes on")

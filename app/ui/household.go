@@ -256,14 +256,9 @@ func (p *Program) householdData(targets map[string]fyne.CanvasObject) fyne.Canva
 			p.begin()
 		})
 	})
-	targets["backup"], targets["export"], targets["erase"] = backup, export, erase
-	row := parts.Flow(look.M, backup, export)
-	if p.deps.Restore != nil {
-		restore := parts.NewButton(say.T("data.restore"), parts.Plain, p.askRestore)
-		targets["restore"] = restore
-		row.Add(restore)
-	}
-	row.Add(erase)
+	restore := parts.NewButton(say.T("data.restore"), parts.Plain, p.askRestore)
+	targets["backup"], targets["export"], targets["erase"], targets["restore"] = backup, export, erase, restore
+	row := parts.Flow(look.M, backup, export, restore, erase)
 	return card(look.M, head(say.T("data.title")),
 		parts.NewWords(say.T("data.where", say.S{"folder": p.deps.Store.Dir()}), look.Text),
 		parts.NewSoft(say.T("data.private"), look.Text),
@@ -279,10 +274,7 @@ func (p *Program) askRestore() {
 
 // restore puts a backup in place of the household.
 func (p *Program) restore(path string) {
-	st, err := p.deps.Restore(path)
-	if st != nil {
-		p.deps.Store, p.house.Store = st, st
-	}
+	err := p.deps.Store.Restore(path)
 	p.forget()
 	p.setLightness()
 	p.begin()

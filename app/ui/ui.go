@@ -34,10 +34,6 @@ type Deps struct {
 	Table    *feelings.Table
 	Shelf    []corpus.Story // the starter stories
 	SeedDemo func() error   // makes the demo household; nil leaves the offer out
-	// Restore puts a backup in place of the household and opens it; the store
-	// that was open is closed. Nil leaves the offer out. On an error the store
-	// that it gives, if any, is the one to go on with.
-	Restore  func(from string) (Store, error)
 	Now      func() time.Time
 	Rand     *rand.Rand
 	Observer model.Observer // or nil

@@ -74,14 +74,6 @@ func openWindow(args []string, out, errs io.Writer) error {
 		SeedDemo: func() error {
 			return demo.Seed(context.Background(), st, engine, stories, time.Now(), demoSeed)
 		},
-		Restore: func(from string) (ui.Store, error) {
-			next, err := restore(st, from)
-			if next == nil {
-				return nil, err
-			}
-			st = next
-			return st, err
-		},
 		Now: time.Now, Rand: rand.New(rand.NewPCG(now, now>>32))}
 	if *tell {
 		deps.Observer = teller(out)
@@ -97,21 +89,6 @@ func household(folder string) (*store.Store, error) {
 		return nil, err
 	}
 	return store.Open(dir, store.Options{})
-}
-
-// restore closes the household, puts a backup in its place and opens what is
-// there then: the backup or, where that was no good, the household as it was.
-func restore(st *store.Store, from string) (*store.Store, error) {
-	dir := st.Dir()
-	if err := st.Close(); err != nil {
-		return nil, err
-	}
-	restored := store.Restore(dir, from, store.Options{})
-	next, err := store.Open(dir, store.Options{})
-	if err != nil {
-		return nil, errors.Join(restored, err)
-	}
-	return next, restored
 }
 
 // screen reports whether a window can be shown.

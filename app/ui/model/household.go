@@ -22,6 +22,9 @@ type HouseholdStore interface {
 	Expressions() ([]record.Expression, error)
 	SaveExpression(record.Expression) (record.Expression, error)
 	Backup(path string) error
+	// Restore puts a backup in place of what is open and goes on from there. A
+	// backup that is no good is refused before anything is changed.
+	Restore(from string) error
 	Export(w io.Writer) error
 	EraseAll() error
 	EraseLearner(id string) error
