@@ -148,6 +148,9 @@ var sentences = []struct {
 	{"Many of the cousins were glad.", []string{"were: subject Many, is glad"}},
 	{"His feet, though small, were cold.", []string{"were: subject His feet, is cold"}},
 
+	{"A little while ago you used to laugh.", []string{"used: subject you", "laugh: subject you, under used, infinitive"}},
+	{"He was sad, and then there was not enough of it.", []string{"was: subject -"}},
+
 	// Turned round.
 	{"In the wood lived a fox.", []string{"lived: subject a fox"}},
 	{"There was once a poor fisher.", []string{"was: subject a poor fisher"}},

@@ -369,6 +369,9 @@ func (w *walker) subject(g *nlp.VerbGroup) int {
 			w.taken = n // "There was a fox"
 			return n
 		}
+		if lemma == "be" {
+			return nlp.None // "there was not enough of it"
+		}
 	}
 	if c.pending != nlp.None {
 		// "Girls, is this the way?": who is spoken to stands before.
@@ -469,6 +472,9 @@ func (w *walker) oblique(n int) bool {
 	}
 	return times[w.d.Tokens[w.d.Phrases[n].Head].Lemma]
 }
+
+// isTime reports a phrase that says when.
+func (w *walker) isTime(n int) bool { return times[w.d.Tokens[w.d.Phrases[n].Head].Lemma] }
 
 // bindInfinitive gives "to weep" its governor and subject.
 func (w *walker) bindInfinitive(g *nlp.VerbGroup, n int) {
@@ -579,7 +585,7 @@ func (w *walker) bindParticiple(g *nlp.VerbGroup, n int) {
 			g.Governor, g.Subject = c.last, w.lastNoun // "saw him weeping"
 			return
 		}
-		if c.pending != nlp.None {
+		if c.pending != nlp.None && !(c.subject != nlp.None && w.isTime(c.pending)) {
 			g.Subject = c.pending // "and his son, calling"
 			return
 		}

@@ -29,7 +29,7 @@ var oldWords = map[string]string{
 	"hundred": "CD", "thousand": "CD", "wretched": "JJ", "wicked": "JJ", "sacred": "JJ", "naked": "JJ", "ragged": "JJ",
 	"kindred": "NN", "cunning": "JJ", "notwithstanding": "IN", "yours": "PRP", "hers": "PRP", "ours": "PRP", "theirs": "PRP",
 	"besides": "RB", "downstairs": "RB", "upstairs": "RB", "sideways": "RB", "betimes": "RB", "onwards": "RB", "inwards": "RB",
-	"fro": "RB", "therefore": "RB",
+	"fro": "RB", "therefore": "RB", "ago": "RB",
 	"whoever": "WP", "whosoever": "WP", "wherever": "WRB", "whenever": "WRB", "whilst": "IN", "lest": "IN",
 	"thereupon": "RB", "whereupon": "IN", "underneath": "IN", "amongst": "IN", "among": "IN", "into": "IN", "onto": "IN",
 	"throughout": "IN", "against": "IN", "between": "IN", "beside": "IN", "o'clock": "RB", "o'er": "IN", "e'er": "RB", "ne'er": "RB",
