@@ -291,7 +291,7 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 	for t := at - 1; t >= s.First && t >= at-5; t-- {
 		tok := &d.Tokens[t]
 		if tok.Tag == "MD" || modals[tok.Lower] {
-			if tok.Lower == "would" && t+1 < at && (d.Tokens[t+1].Lower == "often" || d.Tokens[t+1].Lower == "always" || d.Tokens[t+1].Lower == "sometimes") {
+			if tok.Lower == "would" && r.habit(t, s, zone, row.kind) {
 				return false
 			}
 			if tok.Lower == "could" || tok.Lower == "can" {
@@ -346,6 +346,30 @@ func (r *reader) presupposed(f *found) bool {
 		}
 	}
 	return false
+}
+
+// habit reports whether the "would" at token t tells what somebody used to do:
+// in the telling, not under a condition, and nobody says, thinks or hopes it.
+func (r *reader) habit(t int, s nlp.Sentence, zone int32, kind string) bool {
+	d := r.d
+	if t+1 >= s.End || d.Tokens[t+1].Lower == "have" || zone >= 0 || kind == nlp.Named {
+		return false
+	}
+	for k := s.First; k < s.End; k++ {
+		tok := &d.Tokens[k]
+		switch tok.Lower {
+		case "if", "unless", "lest", "whether", "rather", "until", "till", "only":
+			return false
+		case "that":
+			if k < t {
+				return false
+			}
+		}
+		if k < t && strings.HasPrefix(tok.Tag, "V") && (wishing[tok.Lemma] || minding[tok.Lemma] || tok.Lemma == "tell" || tok.Lemma == "declare" || tok.Lemma == "swear") {
+			return false
+		}
+	}
+	return true
 }
 
 // unrealInfinitive reads what stands before the "to" at token t.

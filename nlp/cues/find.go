@@ -1,6 +1,7 @@
 package cues
 
 import (
+	"math"
 	"sort"
 	"strings"
 
@@ -239,7 +240,7 @@ func (r *reader) cue(f *found, who int, ctx context) nlp.Cue {
 	}
 	if row.use == "weak-cue" {
 		for i := range c.Feelings {
-			c.Feelings[i].Weight *= 0.6
+			c.Feelings[i].Weight = math.Round(c.Feelings[i].Weight*60) / 100
 		}
 	}
 	c.Reason = reason(row, &c, span.Of(r.d.Text), sign)

@@ -50,7 +50,7 @@ func (r *reader) owner(f *found) (who int, keep bool) {
 		return r.possessor(f)
 	}
 	if row.use == "person-object" {
-		if f.obj == nlp.None || v.person(f.obj) == nlp.None && !r.doll(f.obj) {
+		if f.obj == nlp.None || reflexive[r.d.Tokens[f.obj].Lower] || v.person(f.obj) == nlp.None && !r.doll(f.obj) {
 			return nlp.None, false
 		}
 	}
@@ -516,7 +516,10 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 		return nlp.None, false
 	}
 	if at >= 0 && v.verb[at] >= 0 {
-		c, known, thing := v.subjectOr(at)
+		c, known, thing := v.subject(at)
+		if use == "" {
+			c, known, thing = v.subjectOr(at)
+		}
 		if known {
 			if c != nlp.None {
 				return c, true

@@ -43,7 +43,7 @@ type pattern struct {
 	anchor   int  // element by which it is found
 	weight   int  // how much it asks for; the more asking of two wins
 	negative bool // a negation is part of it: "could not bear"
-	modal    bool // so is a modal or "to"
+	modal    bool // so is a modal
 	being    bool // so is a form of "be", so the subject is the one it is said of
 }
 
@@ -129,7 +129,7 @@ func compile(r *row) (*pattern, error) {
 		for _, a := range e.alts {
 			p.negative = p.negative || negatives[a.word] && !e.optional
 			p.being = p.being || a.word == "be" || a.word == "get"
-			p.modal = p.modal || modals[a.word] || a.word == "to"
+			p.modal = p.modal || modals[a.word]
 		}
 	}
 	return p, nil
