@@ -3,6 +3,7 @@ package ui
 import (
 	"io"
 	"path/filepath"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
@@ -32,7 +33,7 @@ func (p *Program) showAdding() {
 	status.Style = fyne.TextStyle{Bold: true}
 	open := parts.NewButton(say.T("adding.open"), parts.Plain, func() { p.openFile(a) })
 	add := parts.NewButton(say.T("adding.add"), parts.Main, func() { a.Add() })
-	steps := parts.NewSteps()
+	steps, remarks := parts.NewSteps(), parts.NewWords("", look.Text)
 	stop := parts.NewButton(say.T("adding.stop"), parts.Plain, func() { a.Cancel() })
 	back := parts.NewButton(say.T("dialog.back"), parts.Quiet, func() { p.showShelf() })
 	name.Entry.OnChanged = func(s string) { a.Title = s }
@@ -73,6 +74,12 @@ func (p *Program) showAdding() {
 			add.Show()
 			open.Enable()
 		}
+		remarks.SetText(strings.Join(a.Remarks, "\n"))
+		if len(a.Remarks) == 0 {
+			remarks.Hide()
+		} else {
+			remarks.Show()
+		}
 		if a.Busy+a.Trouble == "" {
 			status.Hide()
 		} else {
@@ -91,7 +98,7 @@ func (p *Program) showAdding() {
 		title(say.T("adding.title"), say.T("adding.under")),
 		parts.Stack(look.S, text, parts.AtLeft(open)),
 		parts.Columns(look.L, []float32{1, 1}, name, from),
-		parts.Stack(look.S, status, steps),
+		parts.Stack(look.S, remarks, status, steps),
 		row,
 	)
 	p.guide(view{name: "add-story", facts: facts, targets: targets, content: page, focus: text.Entry})

@@ -15,7 +15,7 @@ type sample struct {
 }
 
 // sampleHigh leaves room for three lines of the largest letters.
-const sampleHigh float32 = 168
+const sampleHigh float32 = 196
 
 func newSample(text string, l record.Look) *sample {
 	all := typeset.Span{Start: 0, End: len(text)}

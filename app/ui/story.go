@@ -182,23 +182,10 @@ func (w *storyScreen) one(i int) fyne.CanvasObject {
 			block.Add(parts.Stack(0, parts.NewSoft(label, look.Caption), parts.NewWords(text, look.Text)))
 		}
 	}
-	fact(say.T("story.label.whose"), f.Whose)
 	if people := w.page.People(); len(people) > 1 || len(people) == 1 && f.Owner == "" {
-		at := -1
-		for n, name := range people {
-			if name == f.Owner {
-				at = n
-			}
-		}
-		menu := parts.NewMenu(people, at, func(n int) {
-			if n >= 0 {
-				w.page.Give(i, people[n])
-				w.again(i)
-			}
-		})
-		menu.Select.PlaceHolder = say.T("story.whose-choose")
-		w.targets["whose"] = menu.Select
-		block.Add(menu)
+		block.Add(w.whose(i, people))
+	} else {
+		fact(say.T("story.label.whose"), f.Whose)
 	}
 	fact(say.T("story.label.shows"), f.Shows)
 	fact(say.T("story.label.where"), f.Where)
@@ -213,6 +200,30 @@ func (w *storyScreen) one(i int) fyne.CanvasObject {
 	w.targets["drop"] = b
 	block.Add(parts.AtLeft(b))
 	return parts.NewCard(block)
+}
+
+// whose shows whose a finding is, and lets the guide give it to another.
+func (w *storyScreen) whose(i int, people []string) fyne.CanvasObject {
+	f := w.page.Findings()[i]
+	at := -1
+	for n, name := range people {
+		if name == f.Owner {
+			at = n
+		}
+	}
+	menu := parts.NewMenu(people, at, func(n int) {
+		if n >= 0 {
+			w.page.Give(i, people[n])
+			w.again(i)
+		}
+	})
+	menu.Select.PlaceHolder = say.T("story.whose-choose")
+	w.targets["whose"] = menu.Select
+	block := parts.Stack(look.XS, parts.NewSoft(say.T("story.label.whose"), look.Caption), menu)
+	if f.Owner == "" || f.Moved != "" {
+		block.Add(parts.NewSoft(f.Whose, look.Caption))
+	}
+	return block
 }
 
 // turn keeps a finding as a clue or drops it, by key.

@@ -141,6 +141,19 @@ func TestBadInputIsSaidAndNothingIsLost(t *testing.T) {
 	}
 }
 
+// Hex 93 and 94 are the double quotation marks of Windows-1252 and no UTF-8
+// (Encoding Standard, index windows-1252).
+func TestAnOldEncodingIsReadAndRemarkedOn(t *testing.T) {
+	h, _ := openHouse(t)
+	a := NewAdding(h)
+	path := filepath.Join(t.TempDir(), "old.txt")
+	require.NoError(t, os.WriteFile(path, []byte("Nilo climbed. \x93Aunt?\x94 he called. Nobody answered."), 0o600))
+	a.OpenFile(path)
+	require.Empty(t, a.Trouble)
+	require.Contains(t, a.Text, "“Aunt?” he called.")
+	require.Equal(t, []string{say.T("ingest.remark.old-encoding")}, a.Remarks)
+}
+
 func TestTheSameStoryTwiceIsSaid(t *testing.T) {
 	h, st := openHouse(t)
 	for i := range 2 {

@@ -226,7 +226,10 @@ func (a *Adding) OpenReader(name string, open func() (io.ReadCloser, error)) {
 			a.Changed()
 			return
 		}
-		a.Text, a.File = story.Text, name
+		a.Text, a.File, a.Remarks = story.Text, name, nil
+		for _, r := range story.Remarks {
+			a.Remarks = append(a.Remarks, ReasonText(r))
+		}
 		if strings.TrimSpace(a.Title) == "" {
 			a.Title = story.Title
 		}
