@@ -430,7 +430,9 @@ func (x *sittingScreen) lookTiles(v model.SittingView) *parts.TileGrid {
 		t.Type, t.Chosen = look.Text, wayName(wayOf(v)) == w
 		ts = append(ts, t)
 	}
-	g := x.grid(ts...)
+	close := x.tile("close", say.T("sitting.words.close"), x.toggleLook)
+	close.Faint = true
+	g := x.grid(append(ts, close)...)
 	g.Cell = 1.4 * look.Answer // three beside each other
 	return g
 }

@@ -55,5 +55,5 @@ var Dark = Palette{
 	OnHue:  rgb(0x14201f),
 	Deep:   rgb(0xa9d8e1),
 	Tint:   rgb(0x284b53),
-	Lit:    rgb(0x253538),
+	Lit:    rgb(0x27393c),
 }

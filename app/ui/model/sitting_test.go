@@ -626,7 +626,7 @@ func TestAnyOrderOfActions(t *testing.T) {
 		var kept []record.Answer
 		for range rapid.IntRange(1, 60).Draw(t, "n") {
 			v, gone := s.View(), len(f.gone)
-			act := rapid.SampledFrom([]string{"span", "choose", "say", "stand", "place", "self", "help", "helped", "next", "next", "skip", "back", "again"}).Draw(t, "act")
+			act := rapid.SampledFrom([]string{"span", "choose", "say", "stand", "place", "self", "help", "helped", "next", "next", "skip", "back", "again", "stop"}).Draw(t, "act")
 			switch act {
 			case "span":
 				s.ToggleSpan(spanOf(rapid.SampledFrom([]string{"hands shook", "tray", "oven", "shook", "white"}).Draw(t, "span")))
@@ -649,6 +649,13 @@ func TestAnyOrderOfActions(t *testing.T) {
 				s.Next()
 			case "skip":
 				s.Skip()
+			case "stop":
+				s.Stop()
+				s.Back() // a stop that is taken back changes nothing
+				if v.Phase != Ended {
+					w := s.View()
+					require.Equal(t, v.Line()+fmt.Sprint(v.Chosen, v.Said), w.Line()+fmt.Sprint(w.Chosen, w.Said))
+				}
 			case "again":
 				s.LookAgain()
 			case "back":
