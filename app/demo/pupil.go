@@ -56,6 +56,7 @@ func (p *pupil) answerAll(g *model.Sitting, day planned) error {
 		case model.Asking:
 			if day.stops && v.Moment > 0 {
 				g.Stop()
+				g.Close()
 				continue
 			}
 			p.ask(g, v, day)
