@@ -120,7 +120,7 @@ func (s *seeding) sit(p *pupil, day planned) error {
 		Judge: func(m exercises.Moment, st exercises.Step, a exercises.Answer) exercises.Mark {
 			return marking.Judge(marking.Context{Text: day.tale.Text, Table: s.table, Book: book}, m, st, a)
 		},
-		Words: words, Seed: int64(s.rng.Uint32()), Now: s.clock.now,
+		Words: words, Table: s.table, Seed: int64(s.rng.Uint32()), Now: s.clock.now,
 	})
 	if err != nil {
 		return err

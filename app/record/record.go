@@ -154,7 +154,7 @@ type Word struct {
 	Sense    string // other sense, or ""
 	Places   []string
 	Shade    float64 // place on the shades line, 0 least to 1 most
-	Language string
+	Language string  // level: wordbook.Plain, wordbook.Rich, or "" where nobody said
 	Away     bool
 }
 
@@ -167,7 +167,7 @@ type Experience struct {
 	Place           string
 	HowStrong       string // in the learner's words
 	Helped          string
-	WrittenBy       string
+	WrittenBy       string // who wrote it down, in plain words
 	Sitting         string // where it was told in And-you, or ""
 }
 

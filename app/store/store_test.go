@@ -12,6 +12,7 @@ import (
 	"feltpage/app/record"
 	"feltpage/corpus"
 	"feltpage/exercises"
+	"feltpage/exercises/wordbook"
 	"feltpage/nlp"
 )
 
@@ -97,7 +98,7 @@ func TestEverythingComesBackAsItWasKept(t *testing.T) {
 	k := must[record.Mark](t)(s.AppendMark(record.Mark{AnswerID: a.ID, By: record.ByProgram,
 		Mark: exercises.Mark{Value: exercises.Fits, Why: nlp.Reason{Code: "body-sign", Slots: map[string]string{"sign": "shaking"}}}}))
 	w := must[record.Word](t)(s.SaveWord(record.Word{Learner: b.learner.ID, Form: "fizzy", Family: "worry",
-		Places: []string{"belly"}, Shade: 0.4, Language: "en"}))
+		Places: []string{"belly"}, Shade: 0.4, Language: wordbook.Plain}))
 	e := must[record.Experience](t)(s.AddExperience(record.Experience{Learner: b.learner.ID, WordID: w.ID,
 		HappenedOn: "2024-05-01", What: "the oven alarm rang", Place: "belly", HowStrong: "a lot",
 		Helped: "sitting by the flour sacks", WrittenBy: "gran", Sitting: b.sitting.ID}))

@@ -51,7 +51,7 @@ func (p *Program) newSitting(r model.SittingRequest) (*model.Sitting, error) {
 	}
 	offered := map[int]bool{} // moments that offer a new word
 	plan := model.SittingPlan{
-		SittingRequest: r, Words: words, Seed: seed, Now: p.deps.Now,
+		SittingRequest: r, Words: words, Table: p.house.Table, Seed: seed, Now: p.deps.Now,
 		Steps: func(m exercises.Moment, n int, seed int64) []exercises.Step {
 			before := false
 			for i := range n {

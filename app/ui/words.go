@@ -244,6 +244,9 @@ func (s *wordsScreen) fillOne() {
 		if e.Helped != "" {
 			more = append(more, say.T("words.helped-by", say.S{"what": e.Helped}))
 		}
+		if e.WrittenBy != "" {
+			more = append(more, say.T("words.written-by", say.S{"name": e.WrittenBy}))
+		}
 		for _, m := range more {
 			x.Add(parts.NewSoft(m, look.Caption))
 		}

@@ -9,6 +9,7 @@ import (
 	"feltpage/exercises"
 	"feltpage/exercises/growth"
 	"feltpage/exercises/wordbook"
+	"feltpage/nlp/feelings"
 )
 
 // BookOf makes the word book from what is kept of one learner.
@@ -59,6 +60,25 @@ func BookOf(words []record.Word, told []record.Experience, daily []record.WordUs
 		}
 	}
 	return b
+}
+
+// LevelOf gives the language level of a word: that of the shipped words of the
+// family, or "" for a word of the learner's own making.
+func LevelOf(t *feelings.Table, family, form string) string {
+	if t == nil {
+		return ""
+	}
+	f, _ := t.Family(family)
+	has := func(words []string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.EqualFold(w, form) })
+	}
+	switch {
+	case has(f.Plain):
+		return wordbook.Plain
+	case has(f.Rich):
+		return wordbook.Rich
+	}
+	return ""
 }
 
 // Book reads the word book of a learner.

@@ -76,11 +76,14 @@ func TestSetupKeepsTheLearnerAndPlacesKnownWords(t *testing.T) {
 	require.Equal(t, exercises.BySpeak, l.Mode)
 	words, err := st.Words(l.ID)
 	require.NoError(t, err)
-	family := map[string]string{}
+	family, level := map[string]string{}, map[string]string{}
 	for _, w := range words {
 		family[w.Form] = w.Family
+		level[w.Form] = w.Language
 	}
 	require.Equal(t, map[string]string{"happy": "joy", "afraid": "fear", "squelchy": ""}, family)
+	require.Equal(t, wordbook.Rich, LevelOf(h.Table, "fear", "Terrified"))
+	require.Equal(t, map[string]string{"happy": wordbook.Plain, "afraid": wordbook.Plain, "squelchy": ""}, level)
 }
 
 func TestSplitWords(t *testing.T) {

@@ -68,11 +68,12 @@ func (s *Setup) Keep(h *House) (record.Learner, error) {
 		return l, fmt.Errorf("setting up a learner: %w", err)
 	}
 	for _, form := range SplitWords(s.Words) {
-		w := record.Word{Learner: l.ID, Form: form, Language: "en", Shade: 0.5}
+		w := record.Word{Learner: l.ID, Form: form, Shade: 0.5}
 		if h.Table != nil {
 			if f := h.Table.FamilyOf(form); len(f) > 0 {
 				w.Family = f[0].Family
 			}
+			w.Language = LevelOf(h.Table, w.Family, form)
 		}
 		if w, err := h.Store.SaveWord(w); err != nil {
 			s.Trouble = Trouble(err)

@@ -10,6 +10,7 @@ import (
 	"feltpage/app/record"
 	"feltpage/exercises"
 	"feltpage/nlp"
+	"feltpage/nlp/feelings"
 )
 
 // SittingStore is what a sitting needs of the store. Every method returns only
@@ -44,6 +45,7 @@ type SittingPlan struct {
 	Judge func(m exercises.Moment, s exercises.Step, a exercises.Answer) exercises.Mark
 	// Words is the learner's word book, to tie an experience to a word.
 	Words []record.Word
+	Table *feelings.Table // tells the level of a word that is put there; may be nil
 	Seed  int64
 	Now   func() time.Time
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"feltpage/app/record"
+	"feltpage/app/say"
 	"feltpage/exercises"
 )
 
@@ -53,7 +54,7 @@ func (s *Sitting) keepExperience(told record.Answer) {
 		return w.ID == c.ID || strings.EqualFold(w.Form, c.Text)
 	})
 	if i < 0 {
-		w, err := s.store.SaveWord(record.Word{Learner: s.plan.Learner.ID, Form: c.Text, Family: c.Family})
+		w, err := s.store.SaveWord(record.Word{Learner: s.plan.Learner.ID, Form: c.Text, Family: c.Family, Shade: 0.5, Language: LevelOf(s.plan.Table, c.Family, c.Text)})
 		if err != nil {
 			s.trouble = "sitting.trouble.not-kept"
 			return
@@ -61,8 +62,12 @@ func (s *Sitting) keepExperience(told record.Answer) {
 		s.plan.Words = append(s.plan.Words, w)
 		i = len(s.plan.Words) - 1
 	}
+	by := say.T("words.by-guide")
+	if s.plan.Learner.Mode == exercises.ByType {
+		by = s.plan.Learner.Nickname
+	}
 	e, err := s.store.AddExperience(record.Experience{
-		Learner: s.plan.Learner.ID, WordID: s.plan.Words[i].ID, What: told.Answer.Said, Sitting: s.sit.ID, WrittenBy: string(told.Answer.Mode),
+		Learner: s.plan.Learner.ID, WordID: s.plan.Words[i].ID, What: told.Answer.Said, Sitting: s.sit.ID, WrittenBy: by,
 	})
 	if err != nil {
 		s.trouble = "sitting.trouble.not-kept"

@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"feltpage/app/record"
+	"feltpage/app/say"
 	"feltpage/corpus"
 	"feltpage/exercises"
 	"feltpage/nlp"
@@ -490,11 +491,30 @@ func TestAnExperienceGoesUnderTheWordThatWasChosen(t *testing.T) {
 	require.Equal(t, "scared", f.words[0].Form)
 	require.Equal(t, f.words[0].ID, f.exps[0].WordID)
 	require.Equal(t, s.ID(), f.exps[0].Sitting)
+	require.Equal(t, say.T("words.by-guide"), f.exps[0].WrittenBy, "a learner who taps does not type")
 	s.Back()
 	require.Empty(t, f.exps, "what was told goes out of the book with its answer")
 	s.Next()
 	s.Next()
 	require.Len(t, f.exps, 0, "taken back, it is kept only when asked for again")
+}
+
+func TestALearnerWhoTypesWritesItDown(t *testing.T) {
+	f := &shelf{}
+	p := planOf(record.Teaching)
+	p.Learner.Mode = exercises.ByType
+	s := begin(t, f, p)
+	s.Skip()
+	s.Choose("fear")
+	s.Next()
+	s.Next()
+	s.Skip()
+	s.Skip()
+	at(t, s, Asking, 0, exercises.AndYou)
+	s.Say("the big wave at the pier")
+	s.SetKeepWord(true)
+	s.Next()
+	require.Equal(t, "Moss", f.exps[0].WrittenBy)
 }
 
 func TestAStopCanBeTakenBackUntilItIsClosed(t *testing.T) {

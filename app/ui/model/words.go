@@ -44,7 +44,7 @@ type WordDetail struct {
 
 // Happened is an experience being written down.
 type Happened struct {
-	What, Place, HowStrong, Helped, WrittenBy, On string
+	What, Place, HowStrong, Helped, On string
 }
 
 // Words is the Words screen of one learner. What is being written stays here
@@ -269,12 +269,13 @@ func (w *Words) Add(form string) bool {
 			return true
 		}
 	}
-	x := record.Word{Learner: w.learner.ID, Form: form, Shade: 0.5, Language: "en"}
+	x := record.Word{Learner: w.learner.ID, Form: form, Shade: 0.5}
 	if p, ok := strings.CutPrefix(w.group, "place:"); ok {
 		x.Places = []string{p}
 	} else if w.group != Loose {
 		x.Family = w.group
 	}
+	x.Language = LevelOf(w.house.Table, x.Family, form)
 	x, err := w.house.Store.SaveWord(x)
 	if err != nil {
 		w.Trouble = Trouble(err)
@@ -358,14 +359,14 @@ func (w *Words) Keep() bool {
 	}
 	_, err := w.house.Store.AddExperience(record.Experience{Learner: w.learner.ID, WordID: w.word, HappenedOn: day,
 		What: strings.TrimSpace(d.What), Place: d.Place, HowStrong: strings.TrimSpace(d.HowStrong),
-		Helped: strings.TrimSpace(d.Helped), WrittenBy: strings.TrimSpace(d.WrittenBy)})
+		Helped: strings.TrimSpace(d.Helped), WrittenBy: say.T("words.by-guide")})
 	if err != nil {
 		w.Trouble = Trouble(err)
 		w.Changed()
 		return false
 	}
 	w.load()
-	w.Draft = Happened{WrittenBy: d.WrittenBy}
+	w.Draft = Happened{}
 	w.Changed()
 	return true
 }
