@@ -73,8 +73,10 @@ func TestAStoryIsAddedReadTickedAndPlanned(t *testing.T) {
 	x.on("today")
 	require.Equal(t, "yes", x.last().Facts["ready"])
 	require.Equal(t, "The Lamp on the Point", x.last().Facts["story"])
+	require.Contains(t, x.last().Targets, "measure", "teaching has not begun")
 	x.press("start")
 	x.on("sitting")
+	require.Equal(t, "teaching", x.last().Facts["kind"])
 }
 
 func TestFindingsAreReachedByKeyAndDropped(t *testing.T) {

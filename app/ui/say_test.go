@@ -13,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"feltpage/app/record"
 	"feltpage/app/say"
 	"feltpage/exercises"
 	"feltpage/exercises/wordbook"
@@ -86,6 +87,10 @@ func TestEverySentenceIsInTheCatalogue(t *testing.T) {
 	}
 	for _, k := range []string{exercises.StandNothing, exercises.StandCantTell, exercises.StandDontKnow, exercises.StandSkip, exercises.StandStop, exercises.StandNotTelling} {
 		require.True(t, say.English().Has("stand.said."+k))
+	}
+	for _, k := range []record.SittingKind{record.Baseline, record.Probe} {
+		require.True(t, say.English().Has("today.measure."+string(k)))
+		require.True(t, say.English().Has("today.measure-more."+string(k)))
 	}
 	for i := range 5 {
 		require.True(t, say.English().Has("prompt."+strconv.Itoa(i)))

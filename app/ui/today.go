@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 
+	"feltpage/app/record"
 	"feltpage/app/say"
 	"feltpage/app/ui/look"
 	"feltpage/app/ui/model"
@@ -65,13 +66,18 @@ func (p *Program) todayRead(t *model.Today, targets map[string]fyne.CanvasObject
 		if t.GoesOn() {
 			label = say.T("today.go-on")
 		}
-		start := parts.NewButton(label, parts.Main, func() { p.startSitting(t, false) })
+		start := parts.NewButton(label, parts.Main, func() { p.startSitting(t, record.Teaching) })
 		start.Type, start.MinH, start.MinW = look.Heading, look.Answer, startWide
-		short := parts.NewButton(say.T("today.short"), parts.Plain, func() { p.startSitting(t, true) })
+		short := parts.NewButton(say.T("today.short"), parts.Plain, func() { p.startSitting(t, record.Short) })
 		short.MinW = startWide
 		targets["start"], targets["short"] = start, short
 		right := parts.Stack(look.M, start, short, parts.NewSoft(say.T("today.short-more"), look.Caption))
 		block.Add(parts.Columns(look.L, []float32{1, 0}, left, right))
+		if kind := t.Measure(); kind != "" {
+			measure := parts.NewButton(say.T("today.measure."+string(kind)), parts.Plain, func() { p.startSitting(t, kind) })
+			targets["measure"] = measure
+			block.Add(parts.Line(look.M, []float32{1, 0}, parts.NewSoft(say.T("today.measure-more."+string(kind), say.S{"name": t.Learner().Nickname}), look.Caption), measure))
+		}
 	}
 	return parts.NewCard(block)
 }
@@ -79,8 +85,8 @@ func (p *Program) todayRead(t *model.Today, targets map[string]fyne.CanvasObject
 // startWide is the width of Start.
 const startWide float32 = 232
 
-func (p *Program) startSitting(t *model.Today, short bool) {
-	r, err := t.Request(short)
+func (p *Program) startSitting(t *model.Today, kind record.SittingKind) {
+	r, err := t.Request(kind)
 	if err != nil {
 		p.trouble(say.T("today.none.unread"))
 		return

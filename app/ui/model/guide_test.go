@@ -245,7 +245,7 @@ func TestTheDayIsPlannedFromWhatIsReadyAndNotMet(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, st.TickRead(dull.Meta.ID, true))
 	require.Equal(t, say.T("today.none.no-moment"), day().None())
-	_, err = day().Request(false)
+	_, err = day().Request(record.Teaching)
 	require.ErrorIs(t, err, ErrNotReady)
 
 	story, err := st.AddStory(record.Story{Story: corpus.Story{Title: "The Lamp", Text: lampStory, Hash: "lamp"}})
@@ -258,12 +258,13 @@ func TestTheDayIsPlannedFromWhatIsReadyAndNotMet(t *testing.T) {
 	require.LessOrEqual(t, len(d.Passages()), MostMoments)
 	require.Equal(t, say.T("today.story.new"), d.Why())
 	require.NotEmpty(t, d.Need(), "no word is tied yet")
+	require.Equal(t, record.Baseline, d.Measure(), "nothing was taught yet")
 
-	r, err := d.Request(false)
+	r, err := d.Request(record.Teaching)
 	require.NoError(t, err)
 	require.Equal(t, record.Teaching, r.Kind)
 	require.Len(t, r.Moments, len(d.Passages()))
-	short, err := d.Request(true)
+	short, err := d.Request(record.Short)
 	require.NoError(t, err)
 	require.Equal(t, record.Short, short.Kind)
 	require.Len(t, short.Moments, 1)
@@ -277,7 +278,7 @@ func TestTheDayIsPlannedFromWhatIsReadyAndNotMet(t *testing.T) {
 	d = day()
 	require.True(t, d.GoesOn())
 	require.Equal(t, say.T("today.story.open"), d.Why())
-	r, err = d.Request(false)
+	r, err = d.Request(record.Teaching)
 	require.NoError(t, err)
 	require.Equal(t, g.ID, r.Resume.ID)
 
@@ -287,6 +288,32 @@ func TestTheDayIsPlannedFromWhatIsReadyAndNotMet(t *testing.T) {
 	}
 	require.NoError(t, st.EndSitting(g.ID, "done"))
 	require.Equal(t, say.T("today.none.all-met"), day().None())
+}
+
+// A baseline is offered until there are three or teaching begins; a probe six
+// weeks after the last look.
+func TestMeasuringIsOfferedWhenItIsDue(t *testing.T) {
+	at := func(kind record.SittingKind, sitting, day string) record.Marked {
+		return record.Marked{Answer: record.Answer{Sitting: sitting}, SittingKind: kind, SittingDay: day}
+	}
+	for _, c := range []struct {
+		name  string
+		given []record.Marked
+		want  record.SittingKind
+	}{
+		{"nothing yet", nil, record.Baseline},
+		{"two baselines", []record.Marked{at(record.Baseline, "a", "2026-10-01"), at(record.Baseline, "b", "2026-10-02")}, record.Baseline},
+		{"two answers of one baseline", []record.Marked{at(record.Baseline, "a", "2026-10-01"), at(record.Baseline, "a", "2026-10-01")}, record.Baseline},
+		{"three baselines", []record.Marked{at(record.Baseline, "a", "2026-10-01"), at(record.Baseline, "b", "2026-10-02"), at(record.Baseline, "c", "2026-10-03")}, ""},
+		{"taught a week", []record.Marked{at(record.Teaching, "a", "2026-10-27")}, ""},
+		{"taught six weeks, never measured", []record.Marked{at(record.Teaching, "a", "2026-09-22"), at(record.Teaching, "b", "2026-11-02")}, record.Probe},
+		{"41 days after the baseline", []record.Marked{at(record.Baseline, "a", "2026-09-23"), at(record.Teaching, "b", "2026-10-01")}, ""},
+		{"42 days after the baseline", []record.Marked{at(record.Baseline, "a", "2026-09-22"), at(record.Teaching, "b", "2026-10-01")}, record.Probe},
+		{"probed last week", []record.Marked{at(record.Baseline, "a", "2026-08-01"), at(record.Short, "b", "2026-08-03"), at(record.Probe, "c", "2026-10-27")}, ""},
+	} {
+		d := &Today{house: &House{Now: func() time.Time { return tuesday }}, story: &Reading{}, given: c.given}
+		require.Equal(t, c.want, d.Measure(), c.name)
+	}
 }
 
 func TestShelfFillsOnceAndRespectsWhatWasTakenOff(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"time"
 
 	"feltpage/app/record"
 	"feltpage/app/say"
@@ -301,20 +302,67 @@ func (t *Today) Since() string { return ReasonText(growth.Sentence(Items(t.given
 // Waiting counts the answers that wait for the guide's eye.
 func (t *Today) Waiting() int { return waiting(t.given) }
 
-// Request asks for the planned sitting. A short one has one moment.
-func (t *Today) Request(short bool) (SittingRequest, error) {
+// When to measure. A phase needs about five points (standards panel for
+// single-case designs 2010, from memory; three with reservation), and a look
+// back comes about every six weeks.
+const (
+	baselineSittings = 3
+	probeAfterDays   = 42
+)
+
+// Measure gives the kind of measuring sitting that is due, or "": a baseline
+// while teaching has not begun, a probe some weeks after the last look. Its
+// passages are unseen ones, without prompting and feedback.
+func (t *Today) Measure() record.SittingKind {
+	if t.story == nil || t.resume != nil {
+		return ""
+	}
+	baselines, taught, last := map[string]bool{}, false, ""
+	for _, m := range t.given {
+		switch m.SittingKind {
+		case record.Baseline:
+			baselines[m.Answer.Sitting] = true
+			last = max(last, m.SittingDay)
+		case record.Probe:
+			last = max(last, m.SittingDay)
+		default:
+			taught = true
+			if last == "" {
+				last = m.SittingDay // never measured: six weeks count from the start
+			}
+		}
+	}
+	if !taught {
+		if len(baselines) < baselineSittings {
+			return record.Baseline
+		}
+		return ""
+	}
+	day, err := time.Parse(time.DateOnly, last)
+	if err != nil {
+		return ""
+	}
+	today, err := time.Parse(time.DateOnly, t.house.Today())
+	if err != nil || today.Sub(day) < probeAfterDays*24*time.Hour {
+		return ""
+	}
+	return record.Probe
+}
+
+// Request asks for the planned sitting of a kind. A short one has one moment.
+// Teaching goes on with a sitting that was begun.
+func (t *Today) Request(kind record.SittingKind) (SittingRequest, error) {
 	if t.story == nil || len(t.plan) == 0 {
 		return SittingRequest{}, ErrNotReady
 	}
-	r := SittingRequest{Learner: t.learner, Story: t.story.Story, Analysis: t.story.Mended, Kind: record.Teaching}
-	if t.resume != nil && !short {
+	r := SittingRequest{Learner: t.learner, Story: t.story.Story, Analysis: t.story.Mended, Kind: kind}
+	if t.resume != nil && kind == record.Teaching {
 		r.Resume, r.Kind = &t.resume.Sitting, t.resume.Sitting.Kind
 	}
 	for _, p := range t.plan {
 		r.Moments = append(r.Moments, p.Moment)
 	}
-	if short {
-		r.Kind = record.Short
+	if kind == record.Short {
 		r.Moments = []exercises.Moment{easiest(r.Moments)}
 	}
 	return r, nil
