@@ -16,6 +16,7 @@ import (
 	"feltpage/app/ui/model"
 	"feltpage/app/ui/parts"
 	"feltpage/app/ui/parts/typeset"
+	"feltpage/exercises"
 	"feltpage/nlp"
 )
 
@@ -46,24 +47,30 @@ type sittingScreen struct {
 	ending                           fyne.CanvasObject
 	all                              []fyne.CanvasObject // what the screen holds while the end is shown
 
+	// What is open on the screen and not in the model.
 	big      bool   // the point page: fewer, larger targets
 	saying   bool   // "something else" is open
+	toBox    bool   // it was just opened: the keyboard goes to its box
 	outline  bool   // places are shown on the outline, not as a list
 	looking  bool   // the pane shows how the story looks
 	sentence [2]int // words shown large, [first, end); none when equal
-	byKeys   bool   // the last thing done was done with the keyboard
-	shape    string
-	passage  string
-	choices  map[string]*parts.Tile // by target name
-	first    fyne.Focusable         // where the keyboard goes on a new question
-	box      *parts.SayBox
-	note     *parts.Words      // what is missing or not saved; hidden when empty
-	choose   *parts.Button     // back from words of one's own, or nil
-	pairs    []*parts.Button   // whose body, and list or outline
-	told     string            // what the observer was told last
-	house    fyne.Theme        // the household's own, to come back to
-	before   model.SittingView // whose passage the earlier story leads to
-	left     bool
+	byKeys   bool   // the keyboard is in use: it is taken along to a new question
+
+	// What was built for the question that is shown.
+	shape   string // what the pane was built for
+	step    exercises.StepKind
+	passage string
+	before  model.SittingView      // whose passage the earlier story leads to
+	choices map[string]*parts.Tile // by target name
+	first   fyne.Focusable         // where the keyboard goes
+	box     *parts.SayBox
+	note    *parts.Words    // what is missing or not saved; hidden when empty
+	choose  *parts.Button   // back from words of one's own, or nil
+	pairs   []*parts.Button // whose body, and list or outline
+
+	told  string     // what the observer was told last
+	house fyne.Theme // the household's own, to come back to
+	left  bool
 }
 
 // newSittingScreen makes the screen; done is called once, when it is left.
@@ -192,11 +199,10 @@ func (x *sittingScreen) refresh() {
 	showIf(x.steadied, v.Phase == model.Asking && (v.Helped || v.Steadied))
 
 	if shape := x.shapeOf(v); shape != x.shape {
-		old := x.shape
 		x.shape = shape
 		x.lookBack(false)
 		x.build(v)
-		x.moveFocus(old, v)
+		x.moveFocus(v)
 	} else {
 		x.update(v)
 	}
@@ -309,14 +315,15 @@ func able(b *parts.Button, on bool) {
 }
 
 // moveFocus takes the keyboard along to a new question, for whoever uses it.
-func (x *sittingScreen) moveFocus(old string, v model.SittingView) {
+func (x *sittingScreen) moveFocus(v model.SittingView) {
 	c := x.win.Canvas()
 	focused := c.Focused()
 	_, typing := focused.(*parts.SayEntry)
 	if focused != nil && !typing {
 		x.byKeys = true
 	}
-	if x.saying && x.box != nil && !strings.HasPrefix(old, "say") && strings.Contains(x.shape, "saying=true") && !strings.Contains(old, "saying=true") {
+	if x.toBox && x.box != nil {
+		x.toBox = false
 		c.Focus(x.box.Entry)
 		return
 	}

@@ -19,15 +19,15 @@ import (
 // shapeOf names what the pane is made of, so that it is built anew only when
 // that changes; what is chosen is shown by the widgets that are there.
 func (x *sittingScreen) shapeOf(v model.SittingView) string {
-	if v.Phase != model.Asking || v.Step != x.stepOf() {
-		x.saying, x.sentence = false, [2]int{}
+	if v.Phase != model.Asking || v.Step != x.step {
+		x.saying, x.toBox, x.sentence = false, false, [2]int{}
 	}
+	x.step = v.Step
 	if v.Said != "" && (v.Step == exercises.Feeling || v.Step == exercises.Body) {
 		x.saying = true // words taken back are shown again
 	}
 	var b strings.Builder
-	fmt.Fprint(&b, v.Phase, v.Moment, " ", v.StepNo, v.Level, v.Place, x.looking, x.outline, x.sentence, v.Feedback, v.LookAgain, v.CanKeep, " step=", v.Step,
-		" saying=", x.saying, x.root.Size())
+	fmt.Fprint(&b, v.Phase, v.Moment, " ", v.StepNo, v.Level, v.Place, x.looking, x.outline, x.sentence, v.Feedback, v.LookAgain, v.CanKeep, v.Step, x.saying, x.root.Size())
 	for _, c := range v.Choices {
 		b.WriteString(" " + c.ID)
 	}
@@ -35,12 +35,6 @@ func (x *sittingScreen) shapeOf(v model.SittingView) string {
 		fmt.Fprint(&b, v.Chosen)
 	}
 	return b.String()
-}
-
-func (x *sittingScreen) stepOf() exercises.StepKind {
-	_, after, _ := strings.Cut(x.shape, " step=")
-	step, _, _ := strings.Cut(after, " ")
-	return exercises.StepKind(step)
 }
 
 // build makes the pane for a view.
@@ -246,7 +240,7 @@ func (x *sittingScreen) choiceTiles(v model.SittingView) []*parts.Tile {
 		ts = append(ts, t)
 	}
 	if v.CanSay && v.Step != exercises.Reason { // a reason has its box always
-		ts = append(ts, x.tile("else", say.T("sitting.say.else"), func() { x.saying = true; x.refresh() }))
+		ts = append(ts, x.tile("else", say.T("sitting.say.else"), func() { x.saying, x.toBox = true, true; x.refresh() }))
 	}
 	return ts
 }
