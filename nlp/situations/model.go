@@ -1,10 +1,3 @@
-// Package situations finds places where nothing is shown and the event itself
-// would make somebody feel it: who lost what he loved, who was given a feast.
-//
-// A small additive model, learned from open data by the command in train,
-// gives each word of an event its say about the feeling of the one who acts
-// and of the one it happens to. There is nothing else in it: no text is kept,
-// and the say of every word can be printed and read (Model.Say).
 package situations
 
 import (
@@ -22,55 +15,66 @@ import (
 	"feltpage/nlp"
 )
 
-// Role is whose feeling is asked.
-type Role int
+// Classes are the shipped families and, last, "" for "no feeling to speak of".
+var Classes = append(append([]string{}, nlp.Families...), "")
 
-// The two roles of an event.
-const (
-	Actor Role = iota // the one who does it
-	Other             // the one it happens to
-	roles = 2
-)
-
-// Slots of an event's words. A word may speak differently as the verb of the
-// event than beside it.
-const (
-	slotVerb = 'v' // lemma of the verb
-	slotRest = 'r' // lemma of another word of the event
-	slotPair = 'p' // verb and a word beside it, "lose child"
-)
-
-// classes are the shipped families and, last, "no particular feeling".
-var classes = append(append([]string{}, nlp.Families...), "")
-
-// row holds one word's say: for each role and class a step in log odds, in
-// units of Model.unit.
-type row [roles][]int8
-
-// Model is the learned weights. It is read-only after Load.
+// Model is the learned weights. It is read-only after Load and safe for use by
+// several goroutines.
 type Model struct {
-	unit float64
-	bias [roles][]float64
-	rows map[string]row
+	unit   float64 // log odds of one step of say
+	bias   []float64
+	words  []string // in byte order
+	number map[string]int32
+	say    []int8 // word by word, slot by slot, class by class
 }
 
 //go:embed weights.bin.gz
 var embedded []byte
 
-// Load reads the embedded weights.
+// Load reads the embedded weights. An error means that the file is broken.
 func Load() (*Model, error) {
-	m, err := decode(bytes.NewReader(embedded))
+	m, err := Decode(bytes.NewReader(embedded))
 	if err != nil {
 		return nil, fmt.Errorf("reading the situation weights: %w", err)
 	}
 	return m, nil
 }
 
-// magic opens a weights file; its digit is the version of the layout.
-const magic = "FPSIT1\n"
+// NewModel makes a model of words in byte order, each once, with say(word,
+// slot, class) in log odds, rounded to the unit. The command that learns calls
+// it.
+func NewModel(unit float64, bias []float64, words []string, say func(word int, slot Slot, class int) float64) *Model {
+	m := &Model{unit: unit, bias: bias, words: words, say: make([]int8, 0, len(words)*int(Slots)*len(Classes))}
+	for w := range words {
+		for s := range Slots {
+			for c := range Classes {
+				x := math.Round(say(w, s, c) / unit)
+				m.say = append(m.say, int8(math.Max(-127, math.Min(127, x))))
+			}
+		}
+	}
+	m.index()
+	return m
+}
 
-// Encode writes the weights: magic, unit, biases, then rows in order of key,
-// gzipped. The same model gives the same bytes.
+func (m *Model) index() {
+	m.number = make(map[string]int32, len(m.words))
+	for i, w := range m.words {
+		m.number[w] = int32(i)
+	}
+}
+
+// magic opens a weights file; its digit is the version of the layout.
+const magic = "FPSIT2\n"
+
+// errLayout means bytes that are no weights of this version, or broken ones.
+var errLayout = errors.New("not a situation weights file of this version")
+
+// Encode writes the weights, gzipped. The layout, little-endian: magic; unit
+// (float64); number of classes and of slots (uint16); biases (float64); number
+// of words (uint32); the words, each ended by a line feed; their say, one plane
+// a slot and class (such bytes pack smaller). The same model gives the same
+// bytes.
 func (m *Model) Encode(w io.Writer) error {
 	z, err := gzip.NewWriterLevel(w, gzip.BestCompression)
 	if err != nil {
@@ -80,21 +84,18 @@ func (m *Model) Encode(w io.Writer) error {
 	b.WriteString(magic)
 	put := func(v any) { _ = binary.Write(&b, binary.LittleEndian, v) } // a bytes.Buffer takes everything
 	put(m.unit)
-	put(uint16(len(classes)))
-	for r := range roles {
-		put(m.bias[r])
+	put(uint16(len(Classes)))
+	put(uint16(Slots))
+	put(m.bias)
+	put(uint32(len(m.words)))
+	for _, word := range m.words {
+		b.WriteString(word)
+		b.WriteByte('\n')
 	}
-	keys := make([]string, 0, len(m.rows))
-	for k := range m.rows {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
-	put(uint32(len(keys)))
-	for _, k := range keys {
-		put(uint8(len(k)))
-		b.WriteString(k)
-		for r := range roles {
-			put(m.rows[k][r])
+	row := int(Slots) * len(Classes)
+	for k := range row {
+		for i := range m.words {
+			b.WriteByte(byte(m.say[i*row+k]))
 		}
 	}
 	if _, err := z.Write(b.Bytes()); err != nil {
@@ -103,14 +104,16 @@ func (m *Model) Encode(w io.Writer) error {
 	return z.Close()
 }
 
-var errLayout = errors.New("not a situation weights file of this version")
+// maxFile bounds what a weights file may unpack to, in bytes.
+const maxFile = 64 << 20
 
-func decode(r io.Reader) (*Model, error) {
+// Decode reads what Encode wrote.
+func Decode(r io.Reader) (*Model, error) {
 	z, err := gzip.NewReader(r)
 	if err != nil {
 		return nil, err
 	}
-	b, err := io.ReadAll(z)
+	b, err := io.ReadAll(io.LimitReader(z, maxFile))
 	if err != nil {
 		return nil, err
 	}
@@ -119,81 +122,91 @@ func decode(r io.Reader) (*Model, error) {
 		return nil, errLayout
 	}
 	rd := bytes.NewReader(rest)
-	get := func(v any) {
-		if err == nil {
-			err = binary.Read(rd, binary.LittleEndian, v)
-		}
+	var head struct {
+		Unit           float64
+		Classes, Slots uint16
 	}
-	m := &Model{}
-	var n uint16
-	get(&m.unit)
-	get(&n)
-	if err == nil && int(n) != len(classes) {
-		return nil, errLayout
-	}
-	for r := range roles {
-		m.bias[r] = make([]float64, n)
-		get(m.bias[r])
-	}
-	var count uint32
-	get(&count)
-	if err != nil {
+	if err := binary.Read(rd, binary.LittleEndian, &head); err != nil {
 		return nil, err
 	}
-	// One read a row: binary.Read of each field would make start-up slow.
-	m.rows = make(map[string]row, count)
-	at := len(rest) - rd.Len()
-	for range count {
-		if at >= len(rest) || at+1+int(rest[at])+int(roles)*int(n) > len(rest) {
+	if int(head.Classes) != len(Classes) || head.Slots != uint16(Slots) || !(head.Unit > 0 && head.Unit < 1) {
+		return nil, errLayout
+	}
+	m := &Model{unit: head.Unit, bias: make([]float64, head.Classes)}
+	if err := binary.Read(rd, binary.LittleEndian, m.bias); err != nil {
+		return nil, err
+	}
+	for _, x := range m.bias {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return nil, errLayout
+		}
+	}
+	var count uint32
+	if err := binary.Read(rd, binary.LittleEndian, &count); err != nil {
+		return nil, err
+	}
+	rest = rest[len(rest)-rd.Len():]
+	if int(count) > len(rest) {
+		return nil, io.ErrUnexpectedEOF
+	}
+	m.words = make([]string, count)
+	for i := range m.words {
+		n := bytes.IndexByte(rest, '\n')
+		if n < 0 {
 			return nil, io.ErrUnexpectedEOF
 		}
-		size := int(rest[at])
-		key := string(rest[at+1 : at+1+size])
-		at += 1 + size
-		var w row
-		for r := range roles {
-			w[r] = make([]int8, n)
-			for i := range w[r] {
-				w[r][i] = int8(rest[at+i])
-			}
-			at += int(n)
-		}
-		m.rows[key] = w
+		m.words[i] = string(rest[:n])
+		rest = rest[n+1:]
 	}
+	if !sort.StringsAreSorted(m.words) {
+		return nil, errLayout
+	}
+	row := int(Slots) * len(Classes)
+	if len(rest) != row*len(m.words) {
+		return nil, io.ErrUnexpectedEOF
+	}
+	m.say = make([]int8, len(rest))
+	for k := range row {
+		plane := rest[k*len(m.words):]
+		for i := range m.words {
+			m.say[i*row+k] = int8(plane[i])
+		}
+	}
+	m.index()
 	return m, nil
 }
 
-// Say prints what a word says, heaviest families first: for reading the model.
-func (m *Model) Say(key string, role Role) string {
-	w, ok := m.rows[key]
-	if !ok {
-		return key + ": nothing"
+// Number gives a word's number, or -1 where the model does not know it.
+func (m *Model) Number(word string) int32 {
+	if n, ok := m.number[word]; ok {
+		return n
 	}
-	idx := make([]int, len(classes))
-	for i := range idx {
-		idx[i] = i
-	}
-	sort.SliceStable(idx, func(a, b int) bool { return w[role][idx[a]] > w[role][idx[b]] })
-	var out strings.Builder
-	out.WriteString(key + ":")
-	for _, i := range idx[:4] {
-		fmt.Fprintf(&out, " %s %+.2f", classes[i], float64(w[role][i])*m.unit)
-	}
-	return out.String()
+	return -1
 }
 
-// shares gives the probability of each class for an event in one role.
-func (m *Model) shares(keys []string, role Role) []float64 {
-	score := append([]float64(nil), m.bias[role]...)
-	for _, k := range keys {
-		if w, ok := m.rows[k]; ok {
-			for i, v := range w[role] {
-				score[i] += float64(v) * m.unit
-			}
+// Len is how many words the model knows.
+func (m *Model) Len() int { return len(m.words) }
+
+// row gives what a word says in a slot, class by class, in units.
+func (m *Model) Row(word int32, s Slot) []int8 {
+	at := (int(word)*int(Slots) + int(s)) * len(Classes)
+	return m.say[at : at+len(Classes)]
+}
+
+// Shares gives the probability of each class for the evidence.
+func (m *Model) Shares(evidence []Evidence) []float64 {
+	var units [64]float32
+	for _, e := range evidence {
+		for i, v := range m.Row(e.Word, e.Slot) {
+			units[i] += float32(v) * e.Weight
 		}
 	}
-	softmax(score)
-	return score
+	p := make([]float64, len(Classes))
+	for i := range p {
+		p[i] = m.bias[i] + float64(units[i])*m.unit
+	}
+	softmax(p)
+	return p
 }
 
 func softmax(s []float64) {
@@ -211,28 +224,22 @@ func softmax(s []float64) {
 	}
 }
 
-// NewModel begins a model with the biases of each role; the command that
-// learns fills it with Put.
-func NewModel(bias [2][]float64) *Model {
-	return &Model{unit: 1.0 / 24, bias: bias, rows: map[string]row{}}
-}
-
-// Put adds a word's say in each role, in log odds, rounded to the model's unit.
-// A word that says next to nothing is left out.
-func (m *Model) Put(key string, say [2][]float64) {
-	var w row
-	loud := false
-	for r := range roles {
-		w[r] = make([]int8, len(say[r]))
-		for i, x := range say[r] {
-			w[r][i] = int8(math.Round(math.Max(-127, math.Min(127, x/m.unit))))
-			loud = loud || math.Abs(x) > 0.25
-		}
+// Say prints what a word says in a slot, loudest first: for reading the model.
+func (m *Model) Say(word string, s Slot) string {
+	n := m.Number(word)
+	if n < 0 {
+		return word + ": nothing"
 	}
-	if loud && len(key) < 256 {
-		m.rows[key] = w
+	row := m.Row(n, s)
+	order := make([]int, len(row))
+	for i := range order {
+		order[i] = i
 	}
+	sort.SliceStable(order, func(a, b int) bool { return row[order[a]] > row[order[b]] })
+	var out strings.Builder
+	out.WriteString(word + ":")
+	for _, i := range order[:4] {
+		fmt.Fprintf(&out, " %s %+.2f", Classes[i], float64(row[i])*m.unit)
+	}
+	return out.String()
 }
-
-// Len is how many words the model knows.
-func (m *Model) Len() int { return len(m.rows) }

@@ -1,69 +1,93 @@
 package main
 
 import (
-	"bufio"
 	"encoding/json"
-	"fmt"
-	"math"
-	"os"
-	"regexp"
+	"hash/fnv"
+	"path/filepath"
+	"sort"
 	"strings"
 
 	"feltpage/nlp"
-	"feltpage/nlp/clauses"
-	"feltpage/nlp/segment"
 	"feltpage/nlp/situations"
-	"feltpage/nlp/tag"
 )
 
-// gatherer turns the data into examples over numbered keys.
+// Sources of examples.
+const (
+	everyday = iota // Event2Mind
+	invented        // our own sentences
+	single          // our own words
+	asked           // a story's sentences near what a question asks about
+	tails           // what the question itself says happened
+	told            // a story's sentences near words that show the feeling
+	quiet           // a story's sentences with no such words near
+	sources
+)
+
+var sourceNames = [sources]string{"everyday", "invented", "single", "asked", "tails", "told", "quiet"}
+
+// term is a word in a slot with how much it counts.
+type term struct {
+	slot   situations.Slot
+	word   int32
+	weight float32
+}
+
+// example is one character's part in one sentence, with what it was like.
+type example struct {
+	terms  []term
+	want   []float32 // share of each class
+	weight float64
+	source int
+	fold   int // of its story, or -1: always learned from
+}
+
+// gatherer turns the data into examples over numbered words.
 type gatherer struct {
+	*engine
 	labels   *labeller
-	tagger   *tag.Tagger
-	keys     []string
-	index    map[string]int
+	stories  []*story
+	asked    []question
+	number   map[string]int32
+	words    []string
 	seen     []int
 	examples []example
-	unknown  int
-	prior    []float64 // share of each class among the questions
-	common   []string  // words to give a row though no event held them
+	unknown  int // answers that say no known feeling
 }
 
-func newGatherer(l *labeller) (*gatherer, error) {
-	t, err := tag.Load()
-	if err != nil {
-		return nil, err
+func (g *gatherer) count(lemma string) int32 {
+	n, ok := g.number[lemma]
+	if !ok {
+		n = int32(len(g.words))
+		g.number[lemma] = n
+		g.words = append(g.words, lemma)
+		g.seen = append(g.seen, 0)
 	}
-	return &gatherer{labels: l, tagger: t, index: map[string]int{}}, nil
+	g.seen[n]++
+	return n
 }
 
-func (g *gatherer) parse(text string) *nlp.Document {
-	d := segment.Split(text)
-	g.tagger.Tag(d)
-	clauses.Parse(d)
-	return d
-}
-
-func (g *gatherer) number(keys []string) []int {
-	out := make([]int, len(keys))
-	for i, k := range keys {
-		n, ok := g.index[k]
-		if !ok {
-			n = len(g.keys)
-			g.index[k] = n
-			g.keys = append(g.keys, k)
-			g.seen = append(g.seen, 0)
-		}
-		g.seen[n]++
-		out[i] = n
+func (g *gatherer) add(evidence []situations.Evidence, want []float32, weight float64, source, fold int) {
+	if want == nil || weight <= 0 || len(evidence) == 0 {
+		return
 	}
+	g.examples = append(g.examples, example{terms(evidence), want, weight, source, fold})
+}
+
+func terms(evidence []situations.Evidence) []term {
+	out := make([]term, 0, len(evidence))
+	for _, e := range evidence {
+		out = append(out, term{e.Slot, e.Word, e.Weight})
+	}
+	sort.Slice(out, func(a, b int) bool {
+		return out[a].slot < out[b].slot || out[a].slot == out[b].slot && out[a].word < out[b].word
+	})
 	return out
 }
 
 // want averages the labels of the answers; nil where none says a feeling.
-func (g *gatherer) want(answers []string) []float64 {
-	var sum []float64
-	n := 0.0
+func (g *gatherer) want(answers []string) []float32 {
+	var sum []float32
+	n := float32(0)
 	for _, a := range answers {
 		s := g.labels.label(a)
 		if s == nil {
@@ -71,10 +95,10 @@ func (g *gatherer) want(answers []string) []float64 {
 			continue
 		}
 		if sum == nil {
-			sum = make([]float64, len(s))
+			sum = make([]float32, len(s))
 		}
 		for i, x := range s {
-			sum[i] += x
+			sum[i] += float32(x)
 		}
 		n++
 	}
@@ -84,149 +108,252 @@ func (g *gatherer) want(answers []string) []float64 {
 	return sum
 }
 
-var blanks = strings.NewReplacer("PersonX 's", "Tom's", "PersonX's", "Tom's", "PersonX", "Tom",
+var blanks = strings.NewReplacer("PersonX 's", "his", "PersonX's", "his", "PersonX", "he",
 	"PersonY 's", "Ann's", "PersonY's", "Ann's", "PersonY", "Ann", "PersonZ", "Joe", " '", "'", "___", "something")
 
-// events reads Event2Mind rows.
-func (g *gatherer) events(name string, held bool) error {
+// everydayEvents reads Event2Mind: the actor is PersonX, the other PersonY.
+func (g *gatherer) everydayEvents(name string) error {
 	return each(name, func(b []byte) error {
 		var row struct {
-			Event  string   `json:"event"`
-			Actor  []string `json:"actor"`
-			Others []string `json:"others"`
+			Event  string
+			Actor  []string
+			Others []string
 		}
 		if err := json.Unmarshal(b, &row); err != nil {
 			return err
 		}
 		d := g.parse(blanks.Replace(row.Event) + ".")
-		keys := situations.Keys(d, 0, len(d.Tokens))
-		if len(keys) == 0 {
-			return nil
-		}
-		num := g.number(keys)
-		for role, answers := range [][]string{row.Actor, row.Others} {
-			if w := g.want(answers); w != nil {
-				g.examples = append(g.examples, example{keys: num, role: role, want: w, weight: 1, held: held})
+		cast := append(pronounCast(d, ""), pronounCastOf(d, "ann", 1))
+		r := situations.Read(d, cast, nil, nil, g.count)
+		for who, answers := range [][]string{row.Actor, row.Others} {
+			if len(answers) > 0 && len(cast[who].Mentions) > 0 && len(d.Sentences) > 0 {
+				g.add(r.Evidence(0, who), g.want(answers), 1, everyday, -1)
 			}
 		}
 		return nil
 	})
 }
 
-var tail = regexp.MustCompile(`(?i)^(?:how|what|why)\s+\S+\s+(.*?)\s+(?:feel|felt|feeling)\b\s*(.*)$`)
-
-// questionWeight is how much more one question counts than one event: the
-// questions are of the texts that the model is for, and few.
-var questionWeight = env("QW", 4)
-
-// questions reads "How did X feel when …?": the tail is the event.
-func (g *gatherer) questions(name string, half bool) error {
-	stories := map[string]int{}
-	return each(name, func(b []byte) error {
-		var q struct {
-			Story    string   `json:"story"`
-			Question string   `json:"question"`
-			Answers  []string `json:"answers"`
-			Second   []string `json:"second_annotator"`
+// pronounCastOf makes a character of the tokens that are the word.
+func pronounCastOf(d *nlp.Document, word string, id int) nlp.Character {
+	c := nlp.Character{ID: id, Name: word}
+	for i, t := range d.Tokens {
+		if t.Lower == word {
+			c.Mentions = append(c.Mentions, nlp.Mention{Span: t.Span, First: i, End: i + 1, Head: i})
 		}
-		if err := json.Unmarshal(b, &q); err != nil {
-			return err
-		}
-		if _, ok := stories[q.Story]; !ok {
-			stories[q.Story] = len(stories)
-		}
-		m := tail.FindStringSubmatch(strings.TrimSuffix(strings.TrimSpace(q.Question), "?"))
-		if m == nil || m[2] == "" {
-			return nil
-		}
-		d := g.parse(m[2] + ".")
-		keys := situations.Keys(d, 0, len(d.Tokens))
-		if len(keys) == 0 {
-			return nil
-		}
-		w := g.want(append(append([]string{}, q.Answers...), q.Second...))
-		if w == nil {
-			return nil
-		}
-		g.examples = append(g.examples, example{keys: g.number(keys), role: roleOf(d, m[1]), want: w,
-			weight: questionWeight, story: true, held: half && stories[q.Story]%2 == 1})
-		return nil
-	})
+	}
+	return c
 }
 
-// roleOf tells whether the one asked about acts in the tail: its first clause
-// has a pronoun or the same noun as subject.
-func roleOf(d *nlp.Document, who string) int {
-	for _, v := range d.Verbs {
-		if v.Subject == nlp.None {
+// questions reads the stories near what the questions ask about, and the
+// questions' own words.
+func (g *gatherer) questions() {
+	byName := map[string]*story{}
+	for _, s := range g.stories {
+		byName[s.name] = s
+	}
+	readings := map[string]*situations.Reading{}
+	for _, q := range g.asked {
+		s := byName[q.Story]
+		if s == nil {
 			continue
 		}
-		p := d.Phrases[v.Subject]
-		head := d.Tokens[p.Head].Lower
-		if v.Passive {
-			return int(situations.Other)
+		want := g.want(append(append([]string{}, q.Answers...), q.Second...))
+		if want == nil {
+			continue
 		}
-		if p.Pronoun && (head == "he" || head == "she" || head == "they" || head == "it") ||
-			strings.Contains(strings.ToLower(who), head) {
-			return int(situations.Actor)
+		if tail := q.tail(); tail != "" {
+			d := g.parse(tail + ".")
+			r := situations.Read(d, pronounCast(d, q.who()), nil, nil, g.count)
+			if len(d.Sentences) > 0 {
+				g.add(r.Evidence(0, 0), want, 1, tails, s.fold)
+			}
 		}
-		return int(situations.Other)
+		r := readings[q.Story]
+		if r == nil {
+			r = situations.Read(s.doc, s.cast, s.quotes, s.cues, g.count)
+			readings[q.Story] = r
+		}
+		who, near := s.asked(q.who()), s.near(q)
+		sum := 0.0
+		for i, w := range near {
+			for _, c := range r.People(i) {
+				if who[c] {
+					sum += w * w
+				}
+			}
+		}
+		for i := range s.doc.Sentences {
+			w := near[i]
+			if w == 0 {
+				continue
+			}
+			for _, c := range r.People(i) {
+				if who[c] {
+					g.add(r.Evidence(i, c), want, w*w/sum, asked, s.fold)
+				}
+			}
+		}
 	}
-	return int(situations.Actor)
 }
 
-// each calls f with each line of a file.
-func each(name string, f func([]byte) error) error {
-	file, err := os.Open(name)
+// How sure a kind of cue is of its feeling, and how much a sentence so many
+// before it (or one after) has to do with it.
+var (
+	sureness = map[string]float64{nlp.Named: 1, nlp.Body: 0.6, nlp.FaceVoice: 0.6, nlp.Speech: 0.4, nlp.Action: 0.4}
+	before   = []float64{1, 0.7, 0.35}
+	after    = 0.25
+)
+
+// shownIn reads a story near the words that show a feeling: what happened
+// there, apart from those words, is what it was felt at. Sentences far from
+// any such word are quiet.
+func (g *gatherer) shownIn(s *story) {
+	r := situations.Read(s.doc, s.cast, s.quotes, s.cues, g.count)
+	type place struct{ sentence, who int }
+	stirred := map[place]bool{}
+	for _, c := range s.cues {
+		if c.Character == nlp.None {
+			continue
+		}
+		at := sentenceOf(s.doc, c.Span.Start)
+		for i := at - 3; i <= at+2; i++ {
+			stirred[place{i, c.Character}] = true
+		}
+		if c.Denied || c.Pretended {
+			continue
+		}
+		want := make([]float32, len(situations.Classes))
+		sum := float32(0)
+		for _, w := range c.Feelings {
+			if k, ok := g.labels.class[w.Family]; ok {
+				want[k] += float32(w.Weight)
+				sum += float32(w.Weight)
+			}
+		}
+		if sum == 0 {
+			continue
+		}
+		for i := range want {
+			want[i] /= sum
+		}
+		try := func(i int, w float64) {
+			if i < 0 || i >= len(s.doc.Sentences) {
+				return
+			}
+			for _, p := range r.People(i) {
+				if p == c.Character {
+					g.add(r.Evidence(i, p), want, w*sureness[c.Kind], told, s.fold)
+				}
+			}
+		}
+		for k, w := range before {
+			try(at-k, w)
+		}
+		try(at+1, after)
+	}
+	for i := range s.doc.Sentences {
+		for _, p := range r.People(i) {
+			if !stirred[place{i, p}] && keepQuiet(s.name, i, p) {
+				want := make([]float32, len(situations.Classes))
+				want[len(want)-1] = 1
+				g.add(r.Evidence(i, p), want, 1, quiet, s.fold)
+			}
+		}
+	}
+}
+
+// keepQuiet takes every third quiet sentence, by a hash that does not depend
+// on the order of reading.
+func keepQuiet(name string, sentence, who int) bool {
+	h := fnv.New32a()
+	h.Write([]byte(name))
+	h.Write([]byte{byte(sentence), byte(sentence >> 8), byte(who)})
+	return h.Sum32()%3 == 0
+}
+
+func sentenceOf(d *nlp.Document, at int) int {
+	i := sort.Search(len(d.Sentences), func(i int) bool { return d.Sentences[i].Span.End > at })
+	return min(i, len(d.Sentences)-1)
+}
+
+// folds deals the stories out in order of name.
+func folds(stories []*story, k int) {
+	for i, s := range stories {
+		s.fold = i % k
+	}
+}
+
+// gather reads all data.
+func gather(data string, k int, labels *labeller) (*gatherer, error) {
+	e, err := newEngine()
 	if err != nil {
-		return err
+		return nil, err
 	}
-	defer file.Close()
-	sc := bufio.NewScanner(file)
-	sc.Buffer(nil, 16<<20)
-	for n := 1; sc.Scan(); n++ {
-		if len(sc.Bytes()) == 0 {
-			continue
-		}
-		if err := f(sc.Bytes()); err != nil {
-			return fmt.Errorf("%s:%d: %w", name, n, err)
+	g := &gatherer{engine: e, labels: labels, number: map[string]int32{}}
+	if g.stories, err = readStories(e, filepath.Join(data, "fairytale-dev", "stories")); err != nil {
+		return nil, err
+	}
+	folds(g.stories, k)
+	if g.asked, err = readQuestions(filepath.Join(data, "fairytale-dev", "feeling-questions.jsonl")); err != nil {
+		return nil, err
+	}
+	for _, f := range []string{"train.jsonl", "dev.jsonl"} {
+		if err := g.everydayEvents(filepath.Join(data, "event-feelings", f)); err != nil {
+			return nil, err
 		}
 	}
-	return sc.Err()
+	if err := g.singleWords(); err != nil {
+		return nil, err
+	}
+	if err := g.ownEvents(); err != nil {
+		return nil, err
+	}
+	g.questions()
+	for _, s := range g.stories {
+		g.shownIn(s)
+	}
+	g.prune()
+	return g, nil
 }
 
-// reweigh makes events of a feeling count by how much more often stories are
-// asked about it than everyday events have it, at most five times.
-func (g *gatherer) reweigh() {
-	var sum [2][]float64
-	for d := range sum {
-		sum[d] = make([]float64, len(nlp.Families)+1)
-	}
-	var n [2]float64
-	for _, e := range g.examples {
-		if e.held {
-			continue
-		}
-		d := e.domain()
-		for c, w := range e.want {
-			sum[d][c] += w
-			n[d] += w
+// prune leaves out words met only once or twice and puts the rest in byte
+// order.
+func (g *gatherer) prune() {
+	var kept []string
+	for w, n := range g.number {
+		if g.seen[n] >= 3 {
+			kept = append(kept, w)
 		}
 	}
-	ratio := make([]float64, len(sum[0]))
-	g.prior = make([]float64, len(ratio))
-	for c := range ratio {
-		ratio[c] = math.Min(5, math.Max(0.2, (sum[1][c]+2)/(n[1]+60)*(n[0]+60)/(sum[0][c]+2)))
-		g.prior[c] = (sum[1][c] + 5) / (n[1] + 5*float64(len(ratio)))
+	sort.Strings(kept)
+	to := make([]int32, len(g.words))
+	for i := range to {
+		to[i] = -1
 	}
-	for i, e := range g.examples {
-		if e.story || e.held {
-			continue
-		}
-		w := 0.0
-		for c, x := range e.want {
-			w += x * ratio[c]
-		}
-		g.examples[i].weight = w
+	for i, w := range kept {
+		to[g.number[w]] = int32(i)
 	}
+	for i := range g.examples {
+		ts := g.examples[i].terms[:0]
+		for _, t := range g.examples[i].terms {
+			if t.word = to[t.word]; t.word >= 0 {
+				ts = append(ts, t)
+			}
+		}
+		g.examples[i].terms = ts
+	}
+	g.words = kept
+	g.number = map[string]int32{}
+	for i, w := range kept {
+		g.number[w] = int32(i)
+	}
+}
+
+// known gives the number of a word after pruning.
+func (g *gatherer) known(lemma string) int32 {
+	if n, ok := g.number[lemma]; ok {
+		return n
+	}
+	return -1
 }
