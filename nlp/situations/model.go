@@ -15,15 +15,20 @@ import (
 	"feltpage/nlp"
 )
 
+// classes is how many Classes there are: a constant, so that sums need no
+// room of their own.
+const classes = 28
+
 // Classes are the shipped families and, last, "" for "no feeling to speak of".
-var Classes = append(append([]string{}, nlp.Families...), "")
+var Classes = append(append(make([]string, 0, classes), nlp.Families...), "")
 
 // Model is the learned weights. It is read-only after Load and safe for use by
 // several goroutines.
 type Model struct {
 	unit   float64 // log odds of one step of say
 	bias   []float64
-	words  []string // in byte order
+	usual  []float64 // shares where nothing is known
+	words  []string  // in byte order
 	number map[string]int32
 	say    []int8 // word by word, slot by slot, class by class
 }
@@ -40,16 +45,15 @@ func Load() (*Model, error) {
 	return m, nil
 }
 
-// NewModel makes a model of words in byte order, each once, with say(word,
-// slot, class) in log odds, rounded to the unit. The command that learns calls
-// it.
-func NewModel(unit float64, bias []float64, words []string, say func(word int, slot Slot, class int) float64) *Model {
+// NewModel makes a model of words in byte order, each once, with what each says
+// in each slot, class by class, in log odds; it is rounded to the unit. The
+// command that learns calls it.
+func NewModel(unit float64, bias []float64, words []string, say func(word int, slot Slot) []float64) *Model {
 	m := &Model{unit: unit, bias: bias, words: words, say: make([]int8, 0, len(words)*int(Slots)*len(Classes))}
 	for w := range words {
 		for s := range Slots {
-			for c := range Classes {
-				x := math.Round(say(w, s, c) / unit)
-				m.say = append(m.say, int8(math.Max(-127, math.Min(127, x))))
+			for _, x := range say(w, s) {
+				m.say = append(m.say, int8(math.Max(-127, math.Min(127, math.Round(x/unit)))))
 			}
 		}
 	}
@@ -58,6 +62,8 @@ func NewModel(unit float64, bias []float64, words []string, say func(word int, s
 }
 
 func (m *Model) index() {
+	m.usual = append([]float64(nil), m.bias...)
+	softmax(m.usual)
 	m.number = make(map[string]int32, len(m.words))
 	for i, w := range m.words {
 		m.number[w] = int32(i)
@@ -188,22 +194,22 @@ func (m *Model) Number(word string) int32 {
 func (m *Model) Len() int { return len(m.words) }
 
 // row gives what a word says in a slot, class by class, in units.
-func (m *Model) Row(word int32, s Slot) []int8 {
+func (m *Model) row(word int32, s Slot) []int8 {
 	at := (int(word)*int(Slots) + int(s)) * len(Classes)
 	return m.say[at : at+len(Classes)]
 }
 
 // Shares gives the probability of each class for the evidence.
 func (m *Model) Shares(evidence []Evidence) []float64 {
-	var units [64]float32
-	for _, e := range evidence {
-		for i, v := range m.Row(e.Word, e.Slot) {
-			units[i] += float32(v) * e.Weight
-		}
-	}
-	p := make([]float64, len(Classes))
-	for i := range p {
-		p[i] = m.bias[i] + float64(units[i])*m.unit
+	var all sums
+	m.sum(&all, evidence)
+	return m.shares(&all)
+}
+
+func (m *Model) shares(all *sums) []float64 {
+	p := make([]float64, len(all))
+	for i, x := range all {
+		p[i] = m.bias[i] + float64(x)*m.unit
 	}
 	softmax(p)
 	return p
@@ -230,7 +236,7 @@ func (m *Model) Say(word string, s Slot) string {
 	if n < 0 {
 		return word + ": nothing"
 	}
-	row := m.Row(n, s)
+	row := m.row(n, s)
 	order := make([]int, len(row))
 	for i := range order {
 		order[i] = i

@@ -38,17 +38,22 @@ const (
 	// maxWords bounds the words of one event: what stands further off is
 	// seldom part of it, and long sentences stay cheap.
 	maxWords = 14
+	// everybody stands for words that show a feeling of nobody in particular.
+	everybody = -1
 	// window is how many sentences before and after speak too.
 	window = 3
-	// maxStrands bounds the events kept of one sentence, so that a sentence
-	// as long as a book costs no more than its length.
+	// maxGap is how many words may stand between a subject and its verb for
+	// both to be quoted together.
+	maxGap = 4
+	// maxStrands bounds the events, names and moods kept of one sentence, so
+	// that a sentence as long as a book costs no more than its length.
 	maxStrands = 64
 )
 
 // How much a character's own part, and the scene, of a sentence so many away
 // count.
 var (
-	parted = [window + 1]float32{1, 0.5, 0.3, 0.2}
+	parted = [window + 1]float32{1.4, 0.5, 0.3, 0.2}
 	aside  = [window + 1]float32{1, 0.6, 0.4, 0.3}
 )
 
@@ -65,6 +70,9 @@ time way thing man woman person day other such own`)
 var perceive = wordSet(`see hear find learn discover notice perceive behold
 watch know realize realise understand remember think`)
 
+// atOne are prepositions after which stands one whom the event concerns.
+var atOne = wordSet(`to at upon on behind after from before against toward towards for over around round beside`)
+
 func wordSet(s string) map[string]bool {
 	m := map[string]bool{}
 	for _, w := range strings.Fields(s) {
@@ -79,6 +87,8 @@ type strand struct {
 	slot       Slot
 	first, end int   // tokens
 	verb       int32 // word that stands for the verb at token first, or -1: read the tokens
+	from, to   int   // tokens of the whole event, its subject included
+	unreal     bool  // it is only wished, feared, asked or planned, or does not happen
 }
 
 // Reading is a document seen for its situations: who takes part in what.
@@ -88,6 +98,9 @@ type Reading struct {
 	content []int      // of each sentence: tokens that say something
 	strands [][]strand // of each sentence
 	moods   [][]mood   // of each sentence
+	who     []int32    // character named or described at each head token + 1
+	hides   []int32    // character whose feeling each token shows + 1, or everybody
+	own     [][]int    // of each sentence: tokens that say nothing of somebody
 }
 
 // mood is a feeling that somebody shows: it colours the scene for the others.
@@ -104,26 +117,41 @@ type mood struct {
 func Read(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote, shown []nlp.Cue, number func(lemma string) int32) *Reading {
 	r := &Reading{d: d, words: make([]int32, len(d.Tokens)), content: make([]int, len(d.Sentences)), strands: make([][]strand, len(d.Sentences))}
 	r.moods = make([][]mood, len(d.Sentences))
-	masked := make([]bool, len(d.Tokens))
+	r.who, r.hides, r.own = make([]int32, len(d.Tokens)), make([]int32, len(d.Tokens)), make([][]int, len(d.Sentences))
 	for _, c := range shown {
-		for i := tokenAt(d, c.Span.Start); i < len(d.Tokens) && d.Tokens[i].Span.Start < c.Span.End; i++ {
-			masked[i] = true
+		first := tokenAt(d, c.Span.Start)
+		for i := first; i < len(d.Tokens) && d.Tokens[i].Span.Start < c.Span.End; i++ {
+			r.hides[i] = int32(c.Character) + 1
+			if c.Character == nlp.None {
+				r.hides[i] = everybody
+			}
 		}
-		if i := tokenAt(d, c.Span.Start); i < len(d.Tokens) && !c.Denied {
+		if first < len(d.Tokens) && !c.Denied {
+			s := d.Tokens[first].Sentence
 			for _, f := range c.Feelings {
-				if n := number("~" + f.Family); n >= 0 {
-					s := d.Tokens[i].Sentence
-					r.moods[s] = append(r.moods[s], mood{c.Character, n, float32(f.Weight), i})
+				if n := number("~" + f.Family); n >= 0 && len(r.moods[s]) < maxStrands {
+					r.moods[s] = append(r.moods[s], mood{c.Character, n, float32(f.Weight), first})
 				}
 			}
 		}
 	}
+	for _, c := range cast {
+		for _, m := range c.Mentions {
+			r.who[m.Head] = int32(c.ID) + 1
+		}
+	}
 	for i := range d.Tokens {
 		r.words[i] = -1
-		if t := &d.Tokens[i]; !masked[i] && isContent(t) {
-			if r.words[i] = number(t.Lemma); r.words[i] >= 0 {
-				r.content[t.Sentence]++
-			}
+		t := &d.Tokens[i]
+		if r.hides[i] == everybody || !isContent(t) {
+			continue
+		}
+		if r.words[i] = number(t.Lemma); r.words[i] < 0 {
+			continue
+		}
+		r.content[t.Sentence]++
+		if (r.who[i] > 0 || r.hides[i] > 0) && len(r.own[t.Sentence]) < maxStrands {
+			r.own[t.Sentence] = append(r.own[t.Sentence], i)
 		}
 	}
 	quoted := make([]bool, len(d.Tokens))
@@ -133,15 +161,9 @@ func Read(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote, shown []nlp
 		}
 		r.addQuote(q)
 	}
-	who := make([]int32, len(d.Tokens)) // character at each head token + 1
-	for _, c := range cast {
-		for _, m := range c.Mentions {
-			who[m.Head] = int32(c.ID) + 1
-		}
-	}
 	for v := range d.Verbs {
 		if !quoted[d.Verbs[v].Head] {
-			r.addEvent(v, who, masked, number)
+			r.addEvent(v, number)
 		}
 	}
 	return r
@@ -176,8 +198,10 @@ func isContent(t *nlp.Token) bool {
 }
 
 func (r *Reading) add(s strand) {
-	at := r.d.Tokens[s.first].Sentence
-	if s.first < s.end && len(r.strands[at]) < maxStrands {
+	if s.first >= s.end {
+		return
+	}
+	if at := r.d.Tokens[s.first].Sentence; len(r.strands[at]) < maxStrands {
 		r.strands[at] = append(r.strands[at], s)
 	}
 }
@@ -193,21 +217,25 @@ func (r *Reading) addQuote(q nlp.Quote) {
 			return
 		}
 		if q.Speaker != nlp.None {
-			r.add(strand{q.Speaker, Says, i, end, -1})
+			r.add(strand{who: q.Speaker, slot: Says, first: i, end: end, verb: -1, from: i, to: end})
 		}
 		if q.Listener != nlp.None && q.Listener != q.Speaker {
-			r.add(strand{q.Listener, Hears, i, end, -1})
+			r.add(strand{who: q.Listener, slot: Hears, first: i, end: end, verb: -1, from: i, to: end})
 		}
 		i = end
 	}
 }
 
 // addEvent adds the event of verb group v to all who take part in it.
-func (r *Reading) addEvent(v int, who []int32, masked []bool, number func(string) int32) {
-	d, g := r.d, r.d.Verbs[v]
+func (r *Reading) addEvent(v int, number func(string) int32) {
+	d, g, who := r.d, r.d.Verbs[v], r.who
 	end := r.reach(v)
+	from := g.First
+	if p := g.Subject; p != nlp.None && d.Phrases[p].First < from && from-d.Phrases[p].End <= maxGap && d.Tokens[d.Phrases[p].First].Sentence == d.Tokens[g.Head].Sentence {
+		from = d.Phrases[p].First
+	}
 	verb, seen := int32(-1), false
-	if lemma := d.Tokens[g.Head].Lemma; !masked[g.Head] {
+	if lemma := d.Tokens[g.Head].Lemma; r.hides[g.Head] != everybody {
 		if g.Negated {
 			verb = number("not " + lemma)
 		} else {
@@ -215,6 +243,7 @@ func (r *Reading) addEvent(v int, who []int32, masked []bool, number func(string
 		}
 		seen = perceive[lemma]
 	}
+	unreal := r.unreal(v, verb)
 	var done [8]int
 	n := 0
 	join := func(char int, does bool, slots [2]Slot) {
@@ -228,12 +257,16 @@ func (r *Reading) addEvent(v int, who []int32, masked []bool, number func(string
 		}
 		done[n] = char
 		n++
-		if verb >= 0 {
-			r.add(strand{char, slots[0], g.Head, g.Head + 1, verb})
+		if verb >= 0 && r.hides[g.Head] != int32(char)+1 {
+			r.add(strand{char, slots[0], g.Head, g.Head + 1, verb, from, end, unreal})
 		}
-		r.add(strand{char, slots[1], g.Head + 1, end, -1})
+		if g.Negated {
+			return // what did not happen brings nothing with it
+		}
+		r.add(strand{char, slots[1], g.Head + 1, end, -1, from, end, unreal})
 		if does && seen {
-			r.add(strand{char, Sees, end, min(end+maxWords, d.Sentences[d.Tokens[g.Head].Sentence].End), -1})
+			stop := min(end+maxWords, d.Sentences[d.Tokens[g.Head].Sentence].End)
+			r.add(strand{char, Sees, g.Head + 1, stop, -1, from, stop, unreal})
 		}
 	}
 	phrases := func(p int, does bool, slots [2]Slot) {
@@ -262,7 +295,7 @@ func (r *Reading) addEvent(v int, who []int32, masked []bool, number func(string
 		before := n
 		join(int(char-1), false, [2]Slot{Owns, Owns})
 		if n > before {
-			r.add(strand{int(char - 1), Owns, ph.Head, ph.Head + 1, -1})
+			r.add(strand{int(char - 1), Owns, ph.Head, ph.Head + 1, -1, from, end, unreal})
 		}
 	}
 	does, meets := [2]Slot{DoesVerb, DoesRest}, [2]Slot{MeetsVerb, MeetsRest}
@@ -276,12 +309,44 @@ func (r *Reading) addEvent(v int, who []int32, masked []bool, number func(string
 	}
 	owners(g.Subject)
 	owners(g.Object)
-	// Whoever else is named in the clause ("came up to him") meets it too.
+	// Whoever it is done to, at or behind ("came up to him") meets it too.
+	toward := false
 	for i := g.End; i < end; i++ {
-		if c := who[i]; c > 0 {
-			join(int(c-1), false, meets)
+		t := &d.Tokens[i]
+		switch {
+		case who[i] > 0 && toward:
+			join(int(who[i]-1), false, meets)
+			toward = false
+		case t.Tag == "IN" || t.Tag == "TO":
+			toward = atOne[t.Lower]
+		case len(t.Tag) > 1 && (t.Tag[:2] == "NN" || t.Tag[:2] == "VB"):
+			toward = false
 		}
 	}
+}
+
+// unreal reports whether the event of a verb group is only wished, feared,
+// asked, planned or denied. What is not done counts only where the verb with
+// "not" says something of its own ("could not find").
+func (r *Reading) unreal(v int, verb int32) bool {
+	d, g := r.d, r.d.Verbs[v]
+	if g.Negated {
+		return verb < 0
+	}
+	if g.Modal != "" || g.Infinitive {
+		return true
+	}
+	s := d.Sentences[d.Tokens[g.Head].Sentence]
+	if d.Tokens[s.End-1].Lower == "?" {
+		return true
+	}
+	for i := max(s.First, g.First-6); i < g.First; i++ {
+		switch d.Tokens[i].Lower {
+		case "if", "unless", "lest", "until", "till", "whether", "as":
+			return d.Tokens[i].Lower != "as" || i+1 < g.First && d.Tokens[i+1].Lower == "if"
+		}
+	}
+	return false
 }
 
 // reach gives the end of the token range of the event of verb group v: the
@@ -347,6 +412,11 @@ func (r *Reading) Evidence(s, who int) []Evidence {
 			}
 		}
 		out = r.scene(out, i, aside[far])
+		for _, t := range r.own[i] {
+			if !r.speaks(t, who) { // take back from the scene
+				out = append(out, Evidence{Scene, r.words[t], -aside[far] * scale(r.content[i]), t})
+			}
+		}
 		for _, m := range r.moods[i] {
 			if m.who != who {
 				out = append(out, Evidence{Scene, m.word, m.weight * aside[far], m.token})
@@ -360,21 +430,28 @@ func (r *Reading) strand(out []Evidence, st strand, weight float32) []Evidence {
 	if st.verb >= 0 {
 		return append(out, Evidence{st.slot, st.verb, weight, st.first})
 	}
-	if st.slot == Says || st.slot == Hears {
+	if st.slot == Says || st.slot == Hears || st.slot == Sees {
 		n := 0
 		for i := st.first; i < st.end; i++ {
-			if r.words[i] >= 0 {
+			if r.speaks(i, st.who) {
 				n++
 			}
 		}
 		weight *= scale(n)
 	}
 	for i := st.first; i < st.end; i++ {
-		if r.words[i] >= 0 {
+		if r.speaks(i, st.who) {
 			out = append(out, Evidence{st.slot, r.words[i], weight, i})
 		}
 	}
 	return out
+}
+
+// speaks reports whether token i says something of what happens to a
+// character: what the character is called does not, nor what shows how the
+// character feels.
+func (r *Reading) speaks(i, who int) bool {
+	return r.words[i] >= 0 && r.who[i] != int32(who)+1 && r.hides[i] != int32(who)+1
 }
 
 func (r *Reading) scene(out []Evidence, s int, weight float32) []Evidence {
@@ -388,6 +465,3 @@ func (r *Reading) scene(out []Evidence, s int, weight float32) []Evidence {
 }
 
 func scale(n int) float32 { return float32(1 / math.Sqrt(float64(max(1, n)))) }
-
-// Word gives the number of token i's word, or -1 where it says nothing.
-func (r *Reading) Word(i int) int32 { return r.words[i] }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"hash/fnv"
 	"path/filepath"
 	"sort"
@@ -277,10 +278,21 @@ func sentenceOf(d *nlp.Document, at int) int {
 	return min(i, len(d.Sentences)-1)
 }
 
-// folds deals the stories out in order of name.
-func folds(stories []*story, k int) {
-	for i, s := range stories {
-		s.fold = i % k
+// folds deals the stories that are asked about out in order of name, and then
+// the rest.
+func folds(stories []*story, asked []question, k int) {
+	has := map[string]bool{}
+	for _, q := range asked {
+		has[q.Story] = true
+	}
+	n := 0
+	for _, first := range []bool{true, false} {
+		for _, s := range stories {
+			if has[s.name] == first {
+				s.fold = n % k
+				n++
+			}
+		}
 	}
 }
 
@@ -294,10 +306,10 @@ func gather(data string, k int, labels *labeller) (*gatherer, error) {
 	if g.stories, err = readStories(e, filepath.Join(data, "fairytale-dev", "stories")); err != nil {
 		return nil, err
 	}
-	folds(g.stories, k)
 	if g.asked, err = readQuestions(filepath.Join(data, "fairytale-dev", "feeling-questions.jsonl")); err != nil {
 		return nil, err
 	}
+	folds(g.stories, g.asked, k)
 	for _, f := range []string{"train.jsonl", "dev.jsonl"} {
 		if err := g.everydayEvents(filepath.Join(data, "event-feelings", f)); err != nil {
 			return nil, err
@@ -356,4 +368,18 @@ func (g *gatherer) known(lemma string) int32 {
 		return n
 	}
 	return -1
+}
+
+// String says how many examples there are of each source.
+func (g *gatherer) String() string {
+	var n [sources]int
+	for _, e := range g.examples {
+		n[e.source]++
+	}
+	var b strings.Builder
+	for i, name := range sourceNames {
+		fmt.Fprintf(&b, "%s %d, ", name, n[i])
+	}
+	fmt.Fprintf(&b, "%d words; %d answers without a known feeling left out", len(g.words), g.unknown)
+	return b.String()
 }

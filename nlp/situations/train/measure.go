@@ -9,7 +9,6 @@ import (
 	"sort"
 	"strings"
 
-	"feltpage/nlp"
 	"feltpage/nlp/situations"
 )
 
@@ -171,7 +170,7 @@ func (r *result) String() string {
 }
 
 // sit asks the model every question of the fold (of all folds where held < 0).
-func (e *examiner) sit(exams []exam, held int, scores func([]situations.Evidence) []float64, feel func([]float64) []nlp.Weight, minClose float64, r *result) {
+func (e *examiner) sit(exams []exam, held int, scores func([]situations.Evidence) []float64, r *result) {
 	for _, x := range exams {
 		if held >= 0 && x.fold != held {
 			continue
@@ -185,10 +184,8 @@ func (e *examiner) sit(exams []exam, held int, scores func([]situations.Evidence
 			both[f] = w
 		}
 		for _, p := range x.parts {
-			if p.close < minClose {
-				continue
-			}
-			for _, f := range feel(scores(p.evidence)) {
+			fs, _ := situations.Feelings(scores(p.evidence))
+			for _, f := range fs {
 				alone[f.Family] += f.Weight * p.close
 				both[f.Family] += f.Weight * p.close
 			}
@@ -196,7 +193,6 @@ func (e *examiner) sit(exams []exam, held int, scores func([]situations.Evidence
 		if len(alone) > 0 {
 			r.some[k]++
 		}
-		guessed[heaviestOf(alone)]++
 		e.mark(r.alone[k], x.shares, heaviestOf(alone))
 		e.mark(r.both[k], x.shares, heaviestOf(both))
 	}

@@ -80,6 +80,9 @@ var parts = map[string][]situations.Slot{
 
 // singleWords reads what single words let one expect, as examples of one word.
 func (g *gatherer) singleWords() error {
+	if !strings.Contains(ownWords, "# Source:") || !strings.Contains(ownWords, "# Licence:") {
+		return fmt.Errorf("words.txt does not state its source and licence")
+	}
 	type key struct {
 		part, word string
 	}
