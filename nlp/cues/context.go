@@ -244,7 +244,7 @@ func (r *reader) readNegation(neg int, f *found, already bool) (denied, litotes 
 	case low == "no" && (next(1) == "doubt" || next(1) == "wonder"):
 		return already, true
 	case low == "never" || low == "nothing" || low == "nobody":
-		for t := neg + 1; t < f.end; t++ {
+		for t := neg + 1; t < f.end+3 && t < len(d.Tokens); t++ {
 			switch d.Tokens[t].Lower {
 			case "so", "more", "such", "half", "greater", "happier", "gladder":
 				return already, true

@@ -478,6 +478,9 @@ func (r *reader) feeler(head int, f *found) (int, bool) {
 var shown = set(`face eye eyes voice look looks heart tone glance countenance mood mind spirit spirits cry tear tears smile
 	expression soul manner temper humour humor word words head feeling feelings thought thoughts breast air`)
 
+// looks are those of them that show in the face and the voice.
+var looks = set("voice tone look glance smile countenance expression air manner face eye eyes")
+
 // ofAdjective is for "was afraid", "the frightened boy", "sad and weary, he".
 func (r *reader) ofAdjective(f *found) (int, bool) {
 	v, d := r.view, r.d
@@ -488,7 +491,7 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 	if head := r.nounAfter(i, s); head >= 0 {
 		t := &d.Tokens[head]
 		if shown[t.Lemma] || shown[t.Lower] {
-			if use == "weak" || use == "state" {
+			if (use == "weak" || use == "state") && !looks[t.Lemma] {
 				return nlp.None, false
 			}
 			if c, ok := r.phraseOwner(head); ok {
@@ -567,7 +570,7 @@ func (r *reader) degreeBefore(i int) bool {
 		return false
 	}
 	switch r.d.Tokens[i-1].Lower {
-	case "very", "so", "quite", "too", "rather", "most", "half", "almost", "dreadfully", "terribly", "exceedingly", "extremely":
+	case "very", "so", "quite", "much", "greatly", "deeply", "all", "truly", "too", "rather", "most", "half", "almost", "dreadfully", "terribly", "exceedingly", "extremely":
 		return true
 	}
 	return false
@@ -617,7 +620,7 @@ func (r *reader) copulaBefore(i int, s nlp.Sentence) (string, int) {
 				continue // "was tired and worried"
 			}
 			return "", -1
-		case strings.HasPrefix(tok.Tag, "RB"), strings.HasPrefix(tok.Tag, "JJ"), tok.Tag == "CC", tok.Lower == ",", tok.Lower == "so", tok.Lower == "a", tok.Lower == "little", tok.Lower == "half", tok.Lower == "both", tok.Lower == "either", tok.Lower == "as":
+		case strings.HasPrefix(tok.Tag, "RB"), strings.HasPrefix(tok.Tag, "JJ"), tok.Tag == "CC", tok.Lower == ",", tok.Lower == "so", tok.Lower == "a", tok.Lower == "little", tok.Lower == "half", tok.Lower == "all", tok.Lower == "both", tok.Lower == "either", tok.Lower == "as":
 			continue
 		case r.view.person(t) != nlp.None && t > s.First && (d.Tokens[t-1].Lemma == "be" || i-t <= 2):
 			continue // "how is he sad", "was the boy glad"
