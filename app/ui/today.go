@@ -52,8 +52,19 @@ func (p *Program) todayRead(t *model.Today, targets map[string]fyne.CanvasObject
 	case t.None() != "":
 		shelf := parts.NewButton(say.T("today.to-shelf"), parts.Main, func() { p.open(tabShelf) })
 		targets["to-shelf"] = shelf
+		row := parts.Flow(look.M, shelf)
 		block.Add(parts.NewWords(t.None(), look.Text))
-		block.Add(parts.AtLeft(shelf))
+		block.Add(row)
+		if t.Again() != "" {
+			again := parts.NewButton(say.T("today.again", say.S{"title": t.Again()}), parts.Plain, func() {
+				if r, err := t.RequestAgain(); err == nil {
+					p.sit(r)
+				}
+			})
+			targets["again"] = again
+			row.Add(again)
+			block.Add(parts.NewSoft(say.T("today.again-more"), look.Caption))
+		}
 	case t.Story() != "":
 		facts["ready"] = "yes"
 		name := parts.NewWords(t.Story(), look.Heading)

@@ -19,6 +19,7 @@ import (
 	"feltpage/app/store"
 	"feltpage/corpus"
 	"feltpage/exercises"
+	"feltpage/exercises/growth"
 	"feltpage/exercises/wordbook"
 	"feltpage/nlp"
 	"feltpage/nlp/feelings"
@@ -287,7 +288,42 @@ func TestTheDayIsPlannedFromWhatIsReadyAndNotMet(t *testing.T) {
 		require.NoError(t, err)
 	}
 	require.NoError(t, st.EndSitting(g.ID, "done"))
-	require.Equal(t, say.T("today.none.all-met"), day().None())
+	d = day()
+	require.Equal(t, say.T("today.none.all-met"), d.None())
+	require.Equal(t, "The Lamp", d.Again())
+	r, err = d.RequestAgain()
+	require.NoError(t, err)
+	require.Len(t, r.Moments, len(ids))
+	require.Nil(t, r.Resume)
+
+	// What is answered then is a repeat, and no growth is read from it.
+	before := growth.BySitting(Items(must(st.Marked(l.ID))))
+	s, err := NewSitting(st, SittingPlan{SittingRequest: r,
+		Steps: func(exercises.Moment, int, int64) []exercises.Step {
+			return []exercises.Step{{Kind: exercises.Feeling}}
+		},
+		Judge: func(exercises.Moment, exercises.Step, exercises.Answer) exercises.Mark {
+			return exercises.Mark{Value: exercises.Fits}
+		}})
+	require.NoError(t, err)
+	s.Say("afraid")
+	s.Next()
+	given := must(st.Marked(l.ID))
+	require.True(t, given[len(given)-1].Answer.Answer.Repeat)
+	after := growth.BySitting(Items(given))
+	for i := range before {
+		require.Equal(t, before[i].N, after[i].N)
+	}
+	for _, p := range after[len(before):] {
+		require.Zero(t, p.N)
+	}
+}
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
 }
 
 // A baseline is offered until there are three or teaching begins; a probe six

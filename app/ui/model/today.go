@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"context"
 
 	"slices"
@@ -38,6 +39,7 @@ type Today struct {
 	why     string
 	none    string // why there is nothing to read
 	need    []Needed
+	again   *again
 	resume  *record.Resume
 	given   []record.Marked
 	ready   int
@@ -73,9 +75,16 @@ type dayPlan struct {
 	why    string
 	none   string
 	need   []Needed
+	again  *again
 	resume *record.Resume
 	given  []record.Marked
 	ready  int
+}
+
+// again is a story that could be read once more, all of it having been met.
+type again struct {
+	story   *Reading
+	moments []exercises.Moment
 }
 
 // Plan makes the plan anew.
@@ -93,7 +102,7 @@ func (t *Today) Plan() {
 		if err != nil {
 			t.Trouble = Trouble(err)
 		}
-		t.story, t.plan, t.why, t.none, t.need, t.resume, t.given, t.ready = d.story, d.plan, d.why, d.none, d.need, d.resume, d.given, d.ready
+		t.story, t.plan, t.why, t.none, t.need, t.again, t.resume, t.given, t.ready = d.story, d.plan, d.why, d.none, d.need, d.again, d.resume, d.given, d.ready
 		t.Changed()
 	})
 }
@@ -105,10 +114,10 @@ func (h *House) plan(l record.Learner, own []record.Family) (d dayPlan, err erro
 	if d.given, err = h.Store.Marked(l.ID); err != nil {
 		return d, err
 	}
-	met, begun := map[string]bool{}, map[string]string{}
+	met, begun := map[string]string{}, map[string]string{} // the last day of each
 	for _, m := range d.given {
 		if !m.Withdrawn {
-			met[m.Moment.ID] = true
+			met[m.Moment.ID] = max(met[m.Moment.ID], m.SittingDay)
 			begun[m.Answer.StoryID] = max(begun[m.Answer.StoryID], m.SittingDay)
 		}
 	}
@@ -144,7 +153,7 @@ func (h *House) plan(l record.Learner, own []record.Family) (d dayPlan, err erro
 		left []exercises.Moment
 		last string
 	}
-	var options []option
+	var options, past []option
 	usable := 0
 	for _, s := range stories {
 		if s.Away || s.ReadOn == "" || s.Demo != l.Demo && s.Demo {
@@ -160,12 +169,14 @@ func (h *House) plan(l record.Learner, own []record.Family) (d dayPlan, err erro
 		}
 		var left []exercises.Moment
 		for _, m := range r.Moments {
-			if !met[m.ID] {
+			if met[m.ID] == "" {
 				left = append(left, m)
 			}
 		}
 		if len(left) > 0 {
 			options = append(options, option{r, left, begun[s.Meta.ID]})
+		} else if len(r.Moments) > 0 {
+			past = append(past, option{r, r.Moments, begun[s.Meta.ID]})
 		}
 	}
 	if len(options) == 0 {
@@ -176,6 +187,10 @@ func (h *House) plan(l record.Learner, own []record.Family) (d dayPlan, err erro
 			d.none = say.T("today.none.no-moment")
 		default:
 			d.none = say.T("today.none.all-met")
+			longest := slices.MinFunc(past, func(a, b option) int {
+				return cmp.Or(cmp.Compare(a.last, b.last), cmp.Compare(a.r.Level.Grade, b.r.Level.Grade))
+			})
+			d.again = &again{longest.r, oldest(longest.left, met, MostMoments)}
 		}
 		return d, nil
 	}
@@ -206,6 +221,21 @@ func (h *House) plan(l record.Learner, own []record.Family) (d dayPlan, err erro
 	}
 	d.need = h.needed(l, d.plan, own)
 	return d, nil
+}
+
+// oldest gives the moments that were met longest ago, at most n, in the order
+// they came in.
+func oldest(all []exercises.Moment, met map[string]string, n int) []exercises.Moment {
+	byDay := slices.Clone(all)
+	slices.SortStableFunc(byDay, func(a, b exercises.Moment) int { return cmp.Compare(met[a.ID], met[b.ID]) })
+	byDay = byDay[:min(n, len(byDay))]
+	var out []exercises.Moment
+	for _, m := range all {
+		if slices.ContainsFunc(byDay, func(x exercises.Moment) bool { return x.ID == m.ID }) {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // fewAnswers is how many counted answers make a kind of clue no longer rare.
@@ -289,6 +319,25 @@ func (t *Today) Passages() []Planned { return t.plan }
 
 // None says why there is nothing to read, or "".
 func (t *Today) None() string { return t.none }
+
+// Again gives the story that could be read once more where nothing new is left,
+// the one longest ago; or "".
+func (t *Today) Again() string {
+	if t.again == nil {
+		return ""
+	}
+	return t.again.story.Story.Title
+}
+
+// RequestAgain asks for the passages of that story that were met longest ago.
+// Their answers are kept as repeats, which nothing counts.
+func (t *Today) RequestAgain() (SittingRequest, error) {
+	if t.again == nil {
+		return SittingRequest{}, ErrNotReady
+	}
+	return SittingRequest{Learner: t.learner, Story: t.again.story.Story, Analysis: t.again.story.Mended,
+		Kind: record.Teaching, Moments: t.again.moments}, nil
+}
 
 // Need lists the feelings of the plan that have no tied word yet.
 func (t *Today) Need() []Needed { return t.need }
