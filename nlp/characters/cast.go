@@ -1,6 +1,7 @@
 package characters
 
 import (
+	"math"
 	"sort"
 	"strings"
 	"unicode"
@@ -74,6 +75,7 @@ func (r *reading) character(n, id int) nlp.Character {
 		c.Gender = nlp.Neuter
 	}
 	best := -1.0
+	forms := r.forms(e)
 	seen := map[string]bool{}
 	var names []string
 	last := nlp.None
@@ -91,11 +93,11 @@ func (r *reading) character(n, id int) nlp.Character {
 		if m.kind == pronoun {
 			continue
 		}
-		s := r.clarity(e, m)
 		name := r.nameOf(m)
 		if name == "" {
 			continue
 		}
+		s := r.clarity(m, forms[name], len(e.mentions))
 		if s > best {
 			best, c.Name = s, name
 		}
@@ -125,10 +127,12 @@ func (r *reading) called2(e *entity) string {
 		for _, m := range e.members {
 			x := &r.entities[r.find(m)]
 			best, name := -1.0, ""
+			forms := r.forms(x)
 			for _, i := range x.mentions {
 				if mm := &r.mentions[i]; mm.kind != pronoun {
-					if s := r.clarity(x, mm); s > best {
-						best, name = s, r.nameOf(mm)
+					n := r.nameOf(mm)
+					if s := r.clarity(mm, forms[n], len(x.mentions)); s > best {
+						best, name = s, n
 					}
 				}
 			}
@@ -144,14 +148,30 @@ func (r *reading) called2(e *entity) string {
 	return r.d.Word(r.mentions[e.mentions[0]].head)
 }
 
+// forms counts how often a character is named in each way.
+func (r *reading) forms(e *entity) map[string]int {
+	n := make(map[string]int, 4)
+	for _, i := range e.mentions {
+		if m := &r.mentions[i]; m.kind != pronoun {
+			n[r.nameOf(m)]++
+		}
+	}
+	return n
+}
+
 // clarity orders the ways a character is named: a name before a noun, a full
-// one before a short one, "the" before "a"; a very long phrase is no name.
-func (r *reading) clarity(e *entity, m *mention) float64 {
+// one before a short one unless it is rare, "the" before "a", an often used
+// one before others; a very long phrase is no name. times is how often this
+// way is used, of so many mentions in all.
+func (r *reading) clarity(m *mention, times, mentions int) float64 {
 	s := 0.0
 	words := m.end - m.first
 	switch m.kind {
 	case proper:
 		s = 20 + float64(min(len(m.names), 3))
+		if times*40 < mentions {
+			s -= 4
+		}
 		if m.title != "" {
 			s++
 		}
@@ -159,7 +179,7 @@ func (r *reading) clarity(e *entity, m *mention) float64 {
 			s -= 2
 		}
 	case nominal:
-		s = 5 + 0.5*float64(min(words, 4))
+		s = 5 + 0.5*float64(min(words, 4)) + 0.7*math.Log1p(float64(times))
 		switch m.det {
 		case definite, theOther:
 			s += 2

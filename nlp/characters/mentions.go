@@ -57,6 +57,7 @@ type mention struct {
 	title            string   // lower case
 	nameFirst        int      // token where title and name begin
 	plural           bool
+	nobody           bool // no child, none of them
 	gender           string
 	possessor        int // mention, or nlp.None
 	of               int // mention after "of", or nlp.None
@@ -236,6 +237,9 @@ func (r *reading) findMentions() {
 		p := r.d.Phrases[m.phrase]
 		if p.Possessor != nlp.None {
 			m.possessor = r.byToken[p.Possessor]
+			if o := m.possessor; o != nlp.None && r.mentions[o].kind == proper && r.mentions[o].first > m.first && r.mentions[o].end <= m.head {
+				m.first = r.mentions[o].first
+			}
 		} else if m.first < p.First && r.d.Tokens[m.first].Lower == "her" {
 			m.possessor = r.byToken[m.first]
 		}
@@ -458,6 +462,7 @@ func (r *reading) readBefore(m *mention) int {
 		}
 		if det, ok := determiners[w]; ok {
 			if t == m.first || m.det == bare && t == from {
+				m.nobody = w == "no"
 				m.det = det
 				from = t + 1
 			} else if det == many && m.det != indefinite || det == many {
@@ -547,7 +552,7 @@ func (r *reading) readName(m *mention, from int) {
 	// "her cousin Juniper", "the giant Grumble", "young Moss"
 	if m.title == "" && start > from {
 		w := &r.d.Tokens[start-1]
-		if strings.HasPrefix(w.Tag, "NN") && r.lex.nouns[lemmaOf(w)].kind == "" && m.place != rolePossessor {
+		if strings.HasPrefix(w.Tag, "NN") && r.lex.nouns[lemmaOf(w)].kind == "" {
 			m.first, m.det, m.mods = start, bare, nil // two phrases read as one: "to the wood Moss ran"
 			m.noun, m.known = noun{}, false
 		} else if n, ok := r.lex.nouns[lemmaOf(w)]; ok && strings.HasPrefix(w.Tag, "NN") {

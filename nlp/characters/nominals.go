@@ -90,6 +90,9 @@ func (r *reading) somebody(m *mention) bool {
 	if m.kind == proper {
 		return true
 	}
+	if m.nobody {
+		return false
+	}
 	if m.noun.kind != "" && m.noun.kind != nlp.Thing {
 		return true
 	}
