@@ -143,8 +143,6 @@ func TestFitSalience(t *testing.T) {
 
 // observeBook reads one book and gives the choices met and how many were
 // right.
-var why func(r *reading, i int, g goldMention, chainOf func(int) string)
-
 func observeBook(d *nlp.Document, b goldBook, force, round int) ([]choice, int, int) {
 	var others []goldMention
 	byEnd, bySpan := map[int][]goldMention{}, map[nlp.Span]goldMention{}
@@ -217,8 +215,6 @@ func observeBook(d *nlp.Document, b goldBook, force, round int) ([]choice, int, 
 		}
 		if any {
 			out = append(out, c)
-		} else if why != nil {
-			why(r, i, g, chainOf)
 		}
 		return forcedTo
 	}

@@ -277,12 +277,20 @@ func (r *reading) personal(m *mention) float64 {
 	if m.det == indefinite {
 		s -= 0.5
 	}
+	for t := m.end; t < len(r.d.Tokens) && t < m.end+2; t++ {
+		if w := r.d.Tokens[t].Lower; w == "who" || w == "whom" || w == "whose" {
+			s += 1.5
+		} else if w != "," {
+			break
+		}
+	}
 	if r.d.Tokens[m.head].Tag == "NN" {
 		s -= 0.5
 	}
 	if m.first > 0 {
 		before := r.d.Tokens[m.first-1].Lower
 		switch {
+		case before == "of" && m.first > 1 && minds[lemmaOf(&r.d.Tokens[m.first-2])]:
 		case before == "of":
 			s -= 0.5
 		case before == "at" && m.first > 1 && minds[lemmaOf(&r.d.Tokens[m.first-2])]:

@@ -10,7 +10,7 @@ import (
 // sentences, and entities weighed for one pronoun.
 const (
 	windowMentions  = 90
-	windowSentences = 14
+	windowSentences = 20
 	windowEntities  = 10
 )
 
@@ -136,7 +136,6 @@ const (
 	fSinceNamed
 	fLatestNamed
 	fUnsure
-	fFameNoun
 	features
 )
 
@@ -147,7 +146,7 @@ var featureNames = [features]string{"same-sentence", "one-sentence", "two-senten
 	"animal", "thing", "same-paragraph", "only-possessor", "at-sentence-start",
 	"last-same-pronoun", "last-same-pronoun-near", "starts-and-was-subject", "starts-and-was-not", "fame", "share", "only-one", "object-of-same-sentence", "just-introduced",
 	"subject-of-clause-before", "in-phrase-of-subject", "possessor-of-another", "anybody",
-	"named-later-in-sentence", "named-in-next-sentence", "named-ahead", "since-named", "latest-named", "gender-untold-beside-told", "fame-of-noun"}
+	"named-later-in-sentence", "named-in-next-sentence", "named-ahead", "since-named", "latest-named", "gender-untold-beside-told"}
 
 // Prepositions whose object is seldom the subject itself.
 var beside = set("at to of by for upon unto against towards toward than")
@@ -229,9 +228,6 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 	}
 	on(fInner, c.inner)
 	if named := x.named0; named != nlp.None && named < len(r.handle) {
-		if h := r.handle[named]; h != nlp.None && x.cluster == nlp.None {
-			f[fFameNoun] = math.Log1p(float64(len(r.handles[h]))) / 2
-		}
 		f[fSinceNamed] = math.Log1p(float64(max(0, m.sentence-r.mentions[named].sentence))) / 2
 		on(fLatestNamed, named == all.named)
 		ahead := r.ahead(r.handle[named], i)
