@@ -96,7 +96,11 @@ func (w *storyScreen) fill() {
 	} else {
 		w.setMarks(s.Text)
 	}
-	w.finding(-1)
+	at := -1 // what was being looked at stays
+	if i := w.text.Chosen(); i >= 0 && i < len(w.marks) {
+		at = w.marks[i]
+	}
+	w.finding(at)
 	w.fillMoments()
 	w.facts["findings"] = model.Number(len(w.page.Findings()))
 	w.facts["moments"] = model.Number(len(w.page.Moments()))
