@@ -61,10 +61,23 @@ func (m *mender) byWord(i int, w, tag string) (better string, done bool) {
 		} else if tag == "PRP" && m.tag(i-1) == "IN" && m.noun(i+1) {
 			return "PRP$", true
 		}
+		if tag == "PRP$" && m.degreeEnds(i+1) {
+			return "PRP", true // "pleased her very much."
+		}
 		if tag == "PRP$" && perceives[m.word(i-1)] && strings.HasSuffix(m.word(i+1), "ing") && stemIsVerb(m.word(i+1)) && !m.noun(i+2) {
 			return "PRP", true
 		}
 		return "", true
 	}
 	return "", false
+}
+
+// degreeEnds reports whether from i on there are only words of degree and then
+// no noun: "very much.", "dearly and".
+func (m *mender) degreeEnds(i int) bool {
+	n := 0
+	for ; m.in(i) && (strings.HasPrefix(m.tag(i), "RB") || m.word(i) == "much"); i++ {
+		n++
+	}
+	return n > 0 && !m.noun(i) && !strings.HasPrefix(m.tag(i), "JJ") && m.tag(i) != "VBN" && m.tag(i) != "VBG" && m.tag(i) != "CD"
 }

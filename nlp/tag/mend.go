@@ -230,7 +230,11 @@ func (m *mender) nounOrVerb(i int, w, tag string) string {
 // pastTense finds past forms that were taken for something else.
 func (m *mender) pastTense(i int, w, tag string) string {
 	if base, ok := lemma.Irregular(w); ok && !notVerbs[w] {
-		if _, also := lemma.UseOf(w); !also || m.nominative(m.back(i)) && lemmaIsCommon(base) {
+		use, also := lemma.UseOf(w)
+		verb, _ := lemma.UseOf(base)
+		switch {
+		case !also, m.nominative(m.back(i)) && lemmaIsCommon(base),
+			(tag == "JJ" || tag == "VBP") && m.noun(i-1) && verb.Verb > 10*(use.Adjective+max(use.Noun, 0)): // "the brothers heard this"
 			return m.irregular(i, w, base)
 		}
 	}

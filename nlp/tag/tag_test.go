@@ -62,6 +62,8 @@ func TestTag(t *testing.T) {
 		{"The boy wept.", "wept/VBD"},
 		{"She crept in and slept.", "crept/VBD slept/VBD"},
 		{"He knelt and strove.", "knelt/VBD strove/VBD"},
+		{"When the cousins heard this they wept.", "heard/VBD this/DT they/PRP wept/VBD"},
+		{"The warm bread pleased her very much.", "pleased/VBD her/PRP very/RB"},
 
 		// Predicates.
 		{"He was afraid.", "afraid/JJ"},
