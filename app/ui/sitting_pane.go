@@ -427,7 +427,7 @@ func (x *sittingScreen) lookTiles(v model.SittingView) *parts.TileGrid {
 	close := x.tile("close", say.T("sitting.words.close"), x.toggleLook)
 	close.Faint = true
 	g := x.grid(append(ts, close)...)
-	g.Cell = 1.4 * look.Answer // three beside each other
+	g.Cell = 1.25 * look.Answer // three beside each other
 	return g
 }
 

@@ -161,9 +161,17 @@ func NewTileGrid(more string, tiles ...*Tile) *TileGrid {
 // Shown gives the tiles in sight, in reading order.
 func (g *TileGrid) Shown() []*Tile { return g.shown }
 
-// fit computes columns, cell size and how many rows there is room for.
+// fit computes columns, cell size and how many rows there is room for. Where
+// not all tiles have room in cells as wide as asked for, narrower ones serve.
 func (g *TileGrid) fit(s fyne.Size) (cols, rows int, w, h float32) {
-	least := max(look.Answer, g.Cell)
+	cols, rows, w, h = g.fitCells(s, max(look.Answer, g.Cell))
+	if cols*rows < len(g.tiles) && g.Cell > look.Answer {
+		cols, rows, w, h = g.fitCells(s, look.Answer)
+	}
+	return cols, rows, w, h
+}
+
+func (g *TileGrid) fitCells(s fyne.Size, least float32) (cols, rows int, w, h float32) {
 	for _, t := range g.tiles {
 		least = max(least, min(t.MinSize().Width, s.Width))
 	}

@@ -102,3 +102,10 @@ func TestAnswersAreLookedAt(t *testing.T) {
 		picture(t, win, "answers-"+name)
 	}
 }
+
+func TestWideCellsGiveWayBeforeTilesAreHidden(t *testing.T) {
+	g := NewTileGrid("More", tiles(6, func(int) {})...)
+	g.Cell = 2 * look.Answer
+	show(t, look.AlwaysLight, 420, 210, g)
+	require.Len(t, g.Shown(), 6)
+}
