@@ -323,7 +323,7 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 		if q := r.command(at, s); q {
 			return true
 		}
-		if row.kind != nlp.Body && r.asked(s, zone) {
+		if row.kind != nlp.Body && r.asked(at, s, zone) {
 			return true
 		}
 	}
@@ -355,7 +355,7 @@ func (r *reader) habit(t int, s nlp.Sentence, zone int32, kind string) bool {
 	if t+1 >= s.End || d.Tokens[t+1].Lower == "have" || zone >= 0 || kind == nlp.Named {
 		return false
 	}
-	for k := s.First; k < s.End; k++ {
+	for k := max(s.First, t-reach); k < min(s.End, t+reach); k++ {
 		tok := &d.Tokens[k]
 		switch tok.Lower {
 		case "if", "unless", "lest", "whether", "rather", "until", "till", "only":
@@ -421,7 +421,7 @@ func (r *reader) command(t int, s nlp.Sentence) bool {
 	if d.Tokens[t].Lower != d.Tokens[t].Lemma {
 		return false
 	}
-	for k := t - 1; k >= s.First; k-- {
+	for k := t - 1; k >= max(s.First, t-reach); k-- {
 		if v.quote[k] != v.quote[t] || r.boundary(k) || d.Tokens[k].Lower == "," || d.Tokens[k].Lower == "and" {
 			return true
 		}
@@ -438,10 +438,10 @@ func (r *reader) command(t int, s nlp.Sentence) bool {
 }
 
 // asked reports whether the sentence asks whether something is so.
-func (r *reader) asked(s nlp.Sentence, zone int32) bool {
+func (r *reader) asked(at int, s nlp.Sentence, zone int32) bool {
 	d, v := r.d, r.view
 	first, last := -1, -1
-	for t := s.First; t < s.End; t++ {
+	for t := max(s.First, at-reach); t < min(s.End, at+reach); t++ {
 		if v.quote[t] != zone || isQuoteMark(&d.Tokens[t]) {
 			continue
 		}

@@ -1,8 +1,9 @@
 package cues
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 	"strings"
 
 	"feltpage/nlp"
@@ -16,7 +17,7 @@ func (lx *Lexicon) Find(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quot
 	r.view = newView(d, cast, quotes)
 	r.wordIDs()
 	out := r.choose(r.match())
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Span.Start < out[j].Span.Start })
+	slices.SortStableFunc(out, func(a, b nlp.Cue) int { return a.Span.Start - b.Span.Start })
 	return out
 }
 
@@ -29,18 +30,8 @@ func (r *reader) choose(fs []found) []nlp.Cue {
 			live = append(live, fs[i])
 		}
 	}
-	sort.SliceStable(live, func(i, j int) bool {
-		a, b := &live[i], &live[j]
-		if a.p.weight != b.p.weight {
-			return a.p.weight > b.p.weight
-		}
-		if a.start != b.start {
-			return a.start < b.start
-		}
-		if a.end != b.end {
-			return a.end > b.end
-		}
-		return a.p.index < b.p.index
+	slices.SortFunc(live, func(a, b found) int {
+		return cmp.Or(b.p.weight-a.p.weight, a.start-b.start, b.end-a.end, a.p.index-b.p.index)
 	})
 	taken := make([]bool, len(r.d.Tokens))
 	var out []nlp.Cue
@@ -82,7 +73,7 @@ func (r *reader) widen(f *found, taken []bool) bool {
 	const most = 12
 	q := r.view.quote[f.anchor]
 	k := f.anchor
-	for k-1 >= 0 && r.view.quote[k-1] == q && !r.boundary(k-1) && r.d.Tokens[k-1].Sentence == r.d.Tokens[f.anchor].Sentence {
+	for k-1 >= 0 && f.anchor-k <= most && r.view.quote[k-1] == q && !r.boundary(k-1) && r.d.Tokens[k-1].Sentence == r.d.Tokens[f.anchor].Sentence {
 		k--
 		if taken[k] || f.anchor-k > most {
 			return false
@@ -133,6 +124,12 @@ func (r *reader) applies(f *found) bool {
 func (r *reader) plainNoun(f *found) bool {
 	i := f.anchor
 	t := &r.d.Tokens[i]
+	if (t.Tag == "VBN" || t.Tag == "JJ") && f.end-f.start == 1 && i > 0 {
+		// "a ruined bridge"
+		if p := r.d.Tokens[i-1].Tag; p == "DT" || p == "PRP$" || p == "JJ" {
+			return r.nounAfter(i, r.d.Sentences[t.Sentence]) >= 0
+		}
+	}
 	if !strings.HasPrefix(t.Tag, "NN") || r.ids[i][2] != 0 && !strings.HasSuffix(t.Lower, "ing") || i == 0 {
 		return false
 	}
@@ -256,7 +253,9 @@ func (r *reader) crying(f *found, ws []nlp.Weight) []nlp.Weight {
 	if f.end < len(r.d.Tokens) {
 		next = r.d.Tokens[f.end].Lower
 	}
-	if v.talk[t.Sentence] && v.quote[f.anchor] < 0 && t.Tag != "VBG" || next == "out" || next == "aloud" {
+	// A quote may begin in the next paragraph: he cried, / "Open the door!"
+	opens := f.end+1 < len(r.d.Tokens) && (next == "," || next == ":") && v.quote[f.end+1] >= 0 && v.quote[f.anchor] < 0
+	if opens || v.talk[t.Sentence] && v.quote[f.anchor] < 0 && t.Tag != "VBG" || next == "out" || next == "aloud" {
 		return ws
 	}
 	return []nlp.Weight{{Family: "sadness", Weight: 0.9}, {Family: "pain", Weight: 0.2}}

@@ -1,6 +1,7 @@
 package cues
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -231,4 +232,24 @@ func TestFindHeardAndGone(t *testing.T) {
 	cs, _, d = read(t, lx, "The girl's fear vanished.")
 	require.Len(t, cs, 1, tags(d, cs))
 	require.True(t, cs[0].Denied)
+}
+
+// A sentence without an end: the tokens a second must not fall with its length.
+func BenchmarkEndlessSentence(b *testing.B) {
+	lx, err := Load()
+	require.NoError(b, err)
+	tg, err := tagger()
+	require.NoError(b, err)
+	for _, n := range []int{1000, 10000, 100000} {
+		d := segment.Split("\"" + strings.Repeat("the boy was afraid and the girl wept because ", n/9))
+		tg.Tag(d)
+		clauses.Parse(d)
+		cast, q := characters.Resolve(d, quotes.Find(d))
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			for b.Loop() {
+				lx.Find(d, cast, q)
+			}
+			b.ReportMetric(float64(len(d.Tokens))*float64(b.N)/b.Elapsed().Seconds(), "tokens/s")
+		})
+	}
 }

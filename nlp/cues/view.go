@@ -225,7 +225,7 @@ func (v *view) subjectOr(i int) (c int, known, thing bool) {
 	if from < 0 {
 		from = 0
 	}
-	for t := v.d.Phrases[s].Head - 1; t >= v.d.Sentences[from].First; t-- {
+	for t := v.d.Phrases[s].Head - 1; t >= max(v.d.Sentences[from].First, v.d.Phrases[s].Head-2*reach); t-- {
 		if p := v.who[t]; p >= 0 && (v.cast[p].Kind == nlp.Animal || v.cast[p].Kind == nlp.Being || v.cast[p].Kind == nlp.Thing) {
 			return int(p), true, false
 		}
@@ -251,19 +251,24 @@ var (
 	seeing = set("see hear find leave watch feel set keep catch notice observe behold perceive send")
 )
 
+// reach is how many tokens a look around may go: sentences without an end are
+// read in pieces, so that time stays linear.
+const reach = 120
+
 // nearest gives the character most likely meant at token i where the syntax
 // does not tell: the closest one before it in the sentence that can be a
 // subject, else the first after it, else the last subject of the sentence
 // before.
 func (v *view) nearest(i int) int {
 	s := v.d.Sentences[v.d.Tokens[i].Sentence]
+	first, end := max(s.First, i-reach), min(s.End, i+reach)
 	zone := v.quote[i]
-	for t := i - 1; t >= s.First; t-- {
+	for t := i - 1; t >= first; t-- {
 		if v.quote[t] == zone && v.canBeSubject(t, s.First) {
 			return v.person(t)
 		}
 	}
-	for t := i + 1; t < s.End; t++ {
+	for t := i + 1; t < end; t++ {
 		if v.quote[t] == zone && v.canBeSubject(t, s.First) {
 			return v.person(t)
 		}
@@ -271,14 +276,14 @@ func (v *view) nearest(i int) int {
 	if zone >= 0 {
 		return v.quotes[zone].Speaker
 	}
-	for t := i; t >= s.First; t-- {
+	for t := i; t >= first; t-- {
 		if v.quote[t] == zone && v.person(t) != nlp.None {
 			return v.person(t)
 		}
 	}
 	if k := v.d.Tokens[i].Sentence; k > 0 && v.d.Sentences[k-1].Paragraph == s.Paragraph {
 		p := v.d.Sentences[k-1]
-		for t := p.First; t < p.End; t++ {
+		for t := p.First; t < min(p.End, p.First+reach); t++ {
 			if v.quote[t] == zone && v.canBeSubject(t, p.First) {
 				return v.person(t)
 			}
@@ -343,13 +348,13 @@ func (v *view) reporter(i int) int {
 	}
 	s := v.d.Sentences[v.d.Tokens[i].Sentence]
 	best, dist := nlp.None, 1<<30
-	for t := i; t >= s.First; t-- {
+	for t := i; t >= max(s.First, i-reach); t-- {
 		if q := v.quote[t]; q >= 0 && q != v.quote[i] {
 			best, dist = v.quotes[q].Speaker, i-t
 			break
 		}
 	}
-	for t := i; t < s.End && t-i < dist; t++ {
+	for t := i; t < min(s.End, i+reach) && t-i < dist; t++ {
 		if q := v.quote[t]; q >= 0 && q != v.quote[i] {
 			best = v.quotes[q].Speaker
 			break
