@@ -26,11 +26,24 @@ type candidate struct {
 }
 
 // candidates lists the entities that agree with pronoun i, the latest named
-// first.
+// first. For a pronoun of the narration those named in speech alone come last:
+// a tale goes on where it was before the speech.
 func (r *reading) candidates(i int) []candidate {
-	m := &r.mentions[i]
-	cs := r.scratch[:0]
+	r.scratch = r.scratch[:0]
 	r.stamp++
+	if r.mentions[i].quote != nlp.None {
+		r.gather(i, func(*mention) bool { return true })
+		return r.scratch
+	}
+	r.gather(i, func(o *mention) bool { return o.quote == nlp.None })
+	r.gather(i, func(o *mention) bool { return o.quote != nlp.None })
+	return r.scratch
+}
+
+// gather adds the candidates among the mentions that count.
+func (r *reading) gather(i int, counts func(*mention) bool) {
+	m := &r.mentions[i]
+	cs := r.scratch
 	for j, n := len(r.recent)-1, 0; j >= 0 && n < windowMentions; j, n = j-1, n+1 {
 		o := &r.mentions[r.recent[j]]
 		d := m.sentence - o.sentence
@@ -38,7 +51,7 @@ func (r *reading) candidates(i int) []candidate {
 			break
 		}
 		e := r.find(o.entity)
-		if e == nlp.None || d < -1 {
+		if e == nlp.None || d < -1 || !counts(o) {
 			continue
 		}
 		for e >= len(r.seen) {
@@ -73,7 +86,6 @@ func (r *reading) candidates(i int) []candidate {
 		cs = append(cs, c)
 	}
 	r.scratch = cs
-	return cs
 }
 
 type seenMark struct{ stamp, at int }
