@@ -731,3 +731,35 @@ func TestAnyOrderOfActions(t *testing.T) {
 		require.Equal(t, s.level, again.level)
 	})
 }
+
+// Every sentence that the screen of any step may ask for is in the catalogue,
+// and none of the learner's sentences judges, praises or counts.
+func TestTheLearnersSentences(t *testing.T) {
+	for _, kind := range []exercises.StepKind{exercises.Find, exercises.Body, exercises.Feeling, exercises.Reason, exercises.AndYou, exercises.CouldHelp} {
+		p := planOf(record.Teaching)
+		p.Steps = func(exercises.Moment, int, int64) []exercises.Step { return []exercises.Step{stepOf(kind)} }
+		s := begin(t, &shelf{}, p)
+		v := s.View()
+		for _, text := range append([]string{v.SayHint, v.Part}, v.Hint, v.OwnNote) {
+			require.NotContains(t, text, "[", "%s", kind)
+		}
+		for _, c := range v.Standing {
+			require.NotContains(t, c.Text, "[", "%s", kind)
+			s.Stand(c.ID)
+			s.Next()
+			require.NotContains(t, s.View().Feedback, "[", "%s after %s", kind, c.ID)
+			s.Back()
+		}
+	}
+	for _, k := range say.English().Keys() {
+		for _, mine := range []string{"sitting.", "stand.", "step.", "mark."} {
+			if !strings.HasPrefix(k, mine) {
+				continue
+			}
+			text := " " + strings.ToLower(say.T(k)) + " "
+			for _, no := range []string{"wrong", "correct", "right!", "well done", "good job", "great", "score", "star", "points ", "mistake", "failed"} {
+				require.NotContains(t, strings.ReplaceAll(text, "start", ""), no, k)
+			}
+		}
+	}
+}
