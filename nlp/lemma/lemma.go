@@ -322,6 +322,13 @@ func Irregular(lower string) (base string, ok bool) {
 	return base, ok && base != lower
 }
 
+// IrregularPlural reports whether a word in lower case is an irregular plural
+// with a singular of its own, as "mice".
+func IrregularPlural(lower string) bool {
+	base, ok := forms[key{'n', lower}]
+	return ok && base != lower
+}
+
 func isVerb(w string) bool {
 	u, ok := uses[w]
 	return ok && u.Verb >= 0

@@ -80,6 +80,9 @@ func (m *mender) better(i int, w, tag string) string {
 	default:
 		return ""
 	}
+	if tag == "NN" && lemma.IrregularPlural(w) {
+		return "NNS" // mice
+	}
 	for _, look := range firstLooks {
 		if t := look(m, i, w, tag); t != "" {
 			return t
@@ -234,7 +237,7 @@ func (m *mender) pastTense(i int, w, tag string) string {
 		verb, _ := lemma.UseOf(base)
 		switch {
 		case !also, m.nominative(m.back(i)) && lemmaIsCommon(base),
-			(tag == "JJ" || tag == "VBP") && m.noun(i-1) && verb.Verb > 10*(use.Adjective+max(use.Noun, 0)): // "the brothers heard this"
+			(tag == "JJ" || tag == "VBP" || tag == "NN" && use.Noun < 0) && m.noun(i-1) && verb.Verb > 10*(use.Adjective+max(use.Noun, 0)): // "the brothers heard this"
 			return m.irregular(i, w, base)
 		}
 	}

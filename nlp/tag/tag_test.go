@@ -63,6 +63,8 @@ func TestTag(t *testing.T) {
 		{"She crept in and slept.", "crept/VBD slept/VBD"},
 		{"He knelt and strove.", "knelt/VBD strove/VBD"},
 		{"When the cousins heard this they wept.", "heard/VBD this/DT they/PRP wept/VBD"},
+		{"The Princess heard this and wept.", "Princess/NNP heard/VBD"},
+		{"The mice ran home.", "mice/NNS ran/VBD"},
 		{"The warm bread pleased her very much.", "pleased/VBD her/PRP very/RB"},
 
 		// Predicates.
