@@ -109,7 +109,7 @@ func (r *reading) name(i int) int {
 	} else if m.possessor != nlp.None && m.noun.does == kin {
 		// "her cousin Juniper": whoever is her cousin already.
 		if owner := r.who(m.possessor); owner != nlp.None {
-			for _, known := range r.byKin[kinKey{owner, norm(m.title)}] {
+			for _, known := range latest(r.byKin[kinKey{owner, norm(m.title)}]) {
 				if k := r.find(known); r.accepts(k, m) && r.entities[k].cluster == nlp.None {
 					same = k
 				}

@@ -32,7 +32,7 @@ func (r *reading) owned(i, owner int) int {
 		key.lemma += "s"
 	}
 	kinship := m.noun.does == kin || m.noun.does == role
-	for _, known := range r.byKin[key] {
+	for _, known := range latest(r.byKin[key]) {
 		if e := r.find(known); r.accepts(e, m) {
 			r.file(e, m)
 			return e
@@ -129,7 +129,7 @@ func (r *reading) coParent(owner int, lemma string, m *mention) int {
 	if m.gender == nlp.Male {
 		spouse = "husband"
 	}
-	for _, known := range r.byKin[kinKey{p, spouse}] {
+	for _, known := range latest(r.byKin[kinKey{p, spouse}]) {
 		if e := r.find(known); r.accepts(e, m) {
 			return e
 		}
@@ -177,3 +177,6 @@ func (r *reading) have() {
 		}
 	}
 }
+
+// latest gives the last few of a list, so that no name makes a search long.
+func latest(list []int) []int { return list[max(0, len(list)-perHead):] }

@@ -112,6 +112,9 @@ func (r *reading) nominal(i int) int {
 	if ranks[m.lemma] {
 		return r.ranked(m)
 	}
+	if m.lemma == "one" && m.kind == nominal {
+		return r.ones(m)
+	}
 	if !r.somebody(m) {
 		return nlp.None
 	}
@@ -143,6 +146,28 @@ func (r *reading) nominal(i int) int {
 		}
 	}
 	return r.enter(m)
+}
+
+// ones resolves "the little ones", "the old one": the latest somebody of that
+// number outside speech.
+func (r *reading) ones(m *mention) int {
+	if m.det == indefinite || m.det == bare || len(m.mods) == 0 {
+		return nlp.None
+	}
+	for j := len(r.recent) - 1; j >= 0 && len(r.recent)-j < 60; j-- {
+		o := &r.mentions[r.recent[j]]
+		if m.sentence-o.sentence > 5 {
+			break
+		}
+		e := r.find(o.entity)
+		if e == nlp.None || o.quote != m.quote {
+			continue
+		}
+		if x := &r.entities[e]; x.plural == m.plural && x.kind != nlp.Thing && !x.narrator && x.members == nil && !clash(x.mods, m.mods) {
+			return e
+		}
+	}
+	return nlp.None
 }
 
 // enter makes a new entity of m and files it under its noun.

@@ -189,6 +189,9 @@ func (r *reading) hear(i, prev, voc int) {
 	}
 	if t.listener != nlp.None || prev == nlp.None || !r.closeTurns(prev, i) {
 		if t.listener == nlp.None {
+			t.listener = r.answerer(i)
+		}
+		if t.listener == nlp.None {
 			t.listener = r.bystander(t.speaker, r.q[i].First)
 		}
 		return
@@ -202,6 +205,28 @@ func (r *reading) hear(i, prev, voc int) {
 	default:
 		t.listener = r.bystander(t.speaker, r.q[i].First)
 	}
+}
+
+// answerer gives who is told by name or noun to speak next, if it is somebody
+// else than the speaker of quote i: whoever answers was spoken to.
+func (r *reading) answerer(i int) int {
+	for j := i + 1; j < len(r.q) && j < i+5; j++ {
+		n := &r.turns[j]
+		if n.outer != r.turns[i].outer || r.q[j].First < r.q[i].End || n.follows != nlp.None {
+			continue
+		}
+		if !r.closeTurns(i, j) || n.tag == nlp.None {
+			return nlp.None
+		}
+		if m := &r.mentions[n.tag]; m.kind == pronoun || m.same != nlp.None || m.possessor != nlp.None {
+			return nlp.None
+		}
+		r.resolve(n.tag)
+		if e := r.who(n.tag); e != r.turns[i].speaker {
+			return e
+		}
+	}
+	return nlp.None
 }
 
 // bystander gives who was told of most shortly before, other than the
