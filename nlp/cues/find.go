@@ -54,9 +54,12 @@ next:
 			if !keep {
 				continue
 			}
-			// What is only wished or asked still takes its words.
+			ctx := r.surround(f)
+			if ctx.unreal {
+				continue // wished, asked, supposed; a part of it may yet be told
+			}
 			// Something that was not done shows nothing.
-			if ctx := r.surround(f); !ctx.unreal && !(ctx.denied && f.p.row.kind == nlp.Action) {
+			if !(ctx.denied && f.p.row.kind == nlp.Action) {
 				out = append(out, r.cue(f, who, ctx))
 			}
 		}
@@ -70,7 +73,7 @@ next:
 // widen stretches a find of an end mark to the words said before it. It is
 // false where they are many, none, or hold a cue already.
 func (r *reader) widen(f *found, taken []bool) bool {
-	const most = 12
+	const most = 16
 	q := r.view.quote[f.anchor]
 	k := f.anchor
 	for k-1 >= 0 && f.anchor-k <= most && r.view.quote[k-1] == q && !r.boundary(k-1) && r.d.Tokens[k-1].Sentence == r.d.Tokens[f.anchor].Sentence {

@@ -742,12 +742,9 @@ func (r *reader) ofNoun(f *found) (int, bool) {
 				return c, true
 			}
 		}
-		if prep == "by" && !(vg != nil && vg.Passive) {
-			return nlp.None, false
-		}
 		return r.doer(f, false)
 	case prep != "":
-		if weak || prep != "to" && prep != "at" && prep != "on" {
+		if weak {
 			return nlp.None, false
 		}
 		return r.doer(f, false)

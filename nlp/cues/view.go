@@ -169,7 +169,7 @@ func (v *view) phrasePerson(p int) (c int, ok bool) {
 var ofSelf = set(`heart mind soul spirit spirits thought thoughts feeling feelings conscience face eye eyes head hand hands
 	body voice lip lips mouth countenance limb limbs knee knees leg legs foot feet arm arms breast bosom chest cheek cheeks
 	brow stomach belly blood brain look looks glance manner mood temper nerve nerves ear ears finger fingers throat back
-	tongue whole-body flesh skin hair tear tears cry majesty highness grace lordship ladyship`)
+	tongue beak bill paw paws claw claws tail wing wings fist fists tooth teeth jaws flesh skin hair tear tears cry majesty highness grace lordship ladyship`)
 
 var pronounOfPerson = set(`he she they i we you who everybody everyone somebody someone nobody none all each both others
 	one thou ye anybody anyone him her them me us`)
