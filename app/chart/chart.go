@@ -58,6 +58,8 @@ type Point struct {
 	Skipped     int // skipped or stood aside, of Shown
 	Shown       int
 	Phase       string // name of the phase as it is to be written
+
+	at float64 // on the x axis; set by spread
 }
 
 // Series is what the growth chart shows, in order of day.
@@ -93,6 +95,30 @@ var PaperInk = Ink{
 // gap that holds a whole week, Monday to Sunday, without a sitting breaks the
 // line whatever its length.
 const Missing = 13
+
+// dayShare is how much of a day the sittings of that day are spread over, so
+// that each can be seen.
+const dayShare = 0.6
+
+// spread gives the series with each sitting's place on the x axis: its day,
+// and side by side where one day has several.
+func (s Series) spread() Series {
+	out := append(Series(nil), s...)
+	for i := 0; i < len(out); {
+		j := i
+		for j < len(out) && out[j].Day.Equal(out[i].Day) {
+			j++
+		}
+		for k := i; k < j; k++ {
+			out[k].at = x(out[k].Day)
+			if n := j - i; n > 1 {
+				out[k].at += dayShare * (float64(k-i)/float64(n-1) - 0.5)
+			}
+		}
+		i = j
+	}
+	return out
+}
 
 // Segments cuts the series where the line has to break: at a change of phase
 // and across missing weeks. Sittings with nothing asked carry no point.
@@ -171,7 +197,7 @@ func Growth(s Series, w Words, k Ink) (*plot.Plot, error) {
 	p.BackgroundColor = k.Ground
 	p.TextHandler = text.Plain{Fonts: fonts}
 
-	g := &growth{series: s, words: w, ink: k}
+	g := &growth{series: s.spread(), words: w, ink: k}
 	style(&p.Title.TextStyle, k.Text, k.Size*1.3, true)
 	p.Title.Text = w.Title
 	p.Title.Padding = k.Size * 0.6

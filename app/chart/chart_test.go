@@ -44,6 +44,21 @@ func TestLineBreaks(t *testing.T) {
 	require.Empty(t, lengths(nil))
 }
 
+func TestSittingsOfOneDayStandSideBySide(t *testing.T) {
+	s := Series{at(7, 1, 2, "a"), at(8, 1, 2, "a"), at(8, 2, 2, "a"), at(8, 0, 2, "a"), at(9, 1, 2, "a")}.spread()
+	var days []float64
+	for _, p := range s {
+		days = append(days, p.at-x(day(7)))
+	}
+	require.InDeltaSlice(t, []float64{0, 0.7, 1, 1.3, 2}, days, 1e-9)
+	require.Equal(t, []int{5}, func() (n []int) {
+		for _, g := range s.Segments() {
+			n = append(n, len(g))
+		}
+		return
+	}())
+}
+
 func TestChangesStandBetweenThePhases(t *testing.T) {
 	s := Series{at(7, 1, 2, "a"), at(8, 1, 2, "a"), at(10, 1, 2, "b")}
 	require.Equal(t, []Change{{day(9), "a", "b"}}, s.Changes())

@@ -100,14 +100,14 @@ func (g *growth) Plot(c draw.Canvas, p *plot.Plot) {
 	bar := unit * 0.55
 	for _, s := range g.series {
 		if s.Skipped > 0 {
-			at, top := tx(x(s.Day)), ty(float64(s.Skipped)/float64(s.Shown))
+			at, top := tx(s.at), ty(float64(s.Skipped)/float64(s.Shown))
 			c.FillPolygon(k.Faint, []vg.Point{{X: at - bar, Y: ty(0)}, {X: at - bar, Y: top}, {X: at + bar, Y: top}, {X: at + bar, Y: ty(0)}})
 		}
 	}
 	for _, seg := range g.series.Segments() {
 		pts := make([]vg.Point, len(seg))
 		for i, s := range seg {
-			pts[i] = vg.Point{X: tx(x(s.Day)), Y: ty(float64(s.Fits) / float64(s.Asked))}
+			pts[i] = vg.Point{X: tx(s.at), Y: ty(float64(s.Fits) / float64(s.Asked))}
 			c.StrokeLine2(draw.LineStyle{Color: k.Hue, Width: unit * 0.1}, pts[i].X, ty(s.Low), pts[i].X, ty(s.High))
 			for _, e := range []float64{s.Low, s.High} {
 				c.StrokeLine2(draw.LineStyle{Color: k.Hue, Width: unit * 0.1}, pts[i].X-unit*0.25, ty(e), pts[i].X+unit*0.25, ty(e))
@@ -117,12 +117,12 @@ func (g *growth) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 	for _, s := range g.series {
 		if s.Helped > 0 {
-			g.ring(c, vg.Point{X: tx(x(s.Day)), Y: ty(float64(s.HelpedFits) / float64(s.Helped))})
+			g.ring(c, vg.Point{X: tx(s.at), Y: ty(float64(s.HelpedFits) / float64(s.Helped))})
 		}
 	}
 	for _, s := range g.series {
 		if s.Asked > 0 {
-			g.dot(c, vg.Point{X: tx(x(s.Day)), Y: ty(float64(s.Fits) / float64(s.Asked))})
+			g.dot(c, vg.Point{X: tx(s.at), Y: ty(float64(s.Fits) / float64(s.Asked))})
 		}
 	}
 	g.items(c, tx, ty)
@@ -174,7 +174,7 @@ func (g *growth) items(c draw.Canvas, tx, ty func(float64) vg.Length) {
 	taken := c.Min.X - 1000
 	for _, s := range g.series {
 		word := strconv.Itoa(s.Asked)
-		at, half := tx(x(s.Day)), t.Width(word)/2+g.ink.Size*0.15
+		at, half := tx(s.at), t.Width(word)/2+g.ink.Size*0.15
 		if at-half < taken {
 			continue
 		}
