@@ -91,13 +91,18 @@ func (h *House) Book(learner string) (wordbook.Book, error) {
 	if err != nil {
 		return wordbook.Book{}, fmt.Errorf("reading the experiences: %w", err)
 	}
-	daily, err := h.Store.WordUses(learner)
-	if err != nil {
-		return wordbook.Book{}, fmt.Errorf("reading the uses of words: %w", err)
-	}
 	given, err := h.Store.Marked(learner)
 	if err != nil {
 		return wordbook.Book{}, fmt.Errorf("reading the answers: %w", err)
+	}
+	return h.book(learner, words, told, given)
+}
+
+// book makes the word book from what was read already.
+func (h *House) book(learner string, words []record.Word, told []record.Experience, given []record.Marked) (wordbook.Book, error) {
+	daily, err := h.Store.WordUses(learner)
+	if err != nil {
+		return wordbook.Book{}, fmt.Errorf("reading the uses of words: %w", err)
 	}
 	return BookOf(words, told, daily, given), nil
 }

@@ -78,7 +78,7 @@ func (g *Growth) load() {
 			}
 		}
 	}
-	g.words = NewWords(g.house, g.learner, g.own)
+	g.words = wordsWith(g.house, g.learner, g.own, given)
 	g.Trouble = Trouble(err)
 }
 

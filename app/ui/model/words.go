@@ -82,8 +82,16 @@ func NewWords(h *House, l record.Learner, own []record.Family) *Words {
 	return w
 }
 
-func (w *Words) load() {
-	var err error
+// wordsWith is NewWords for a look at the whole, with answers read already.
+func wordsWith(h *House, l record.Learner, own []record.Family, given []record.Marked) *Words {
+	w := &Words{house: h, learner: l, own: own, Changed: func() {}}
+	w.loadWith(given, nil)
+	return w
+}
+
+func (w *Words) load() { w.loadWith(w.house.Store.Marked(w.learner.ID)) }
+
+func (w *Words) loadWith(given []record.Marked, err error) {
 	keep := func(e error) {
 		if e != nil && err == nil {
 			err = e
@@ -94,7 +102,7 @@ func (w *Words) load() {
 	keep(e)
 	w.told, e = w.house.Store.Experiences(w.learner.ID)
 	keep(e)
-	w.book, e = w.house.Book(w.learner.ID)
+	w.book, e = w.house.book(w.learner.ID, w.words, w.told, given)
 	keep(e)
 	w.Trouble = Trouble(err)
 }
