@@ -4,8 +4,6 @@ import (
 	"math"
 	"sort"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"feltpage/nlp"
 )
@@ -67,7 +65,7 @@ func (r *reading) isCharacter(e *entity) bool {
 
 func (r *reading) character(n, id int) nlp.Character {
 	e := &r.entities[id]
-	c := nlp.Character{ID: n, Kind: e.kind, Gender: e.genderOf(), Plural: e.plural, Narrator: e.narrator}
+	c := nlp.Character{ID: n, Kind: r.kindOf(e), Gender: e.genderOf(), Plural: e.plural, Narrator: e.narrator}
 	if e.plural || c.Kind == "" {
 		c.Kind = nlp.Group
 	}
@@ -118,6 +116,33 @@ func (r *reading) character(n, id int) nlp.Character {
 		}
 	}
 	return c
+}
+
+// kindOf is the kind that most of the nouns used for an entity tell.
+func (r *reading) kindOf(e *entity) string {
+	kinds := [...]string{nlp.Person, nlp.Animal, nlp.Being, nlp.Thing, nlp.Group}
+	var n [len(kinds)]int
+	for _, i := range e.mentions {
+		m := &r.mentions[i]
+		if m.kind == pronoun || m.noun.kind == "" || m.noun.does == vague {
+			continue
+		}
+		for k := range kinds {
+			if kinds[k] == m.noun.kind {
+				n[k]++
+			}
+		}
+	}
+	best := -1
+	for k := range kinds {
+		if n[k] > 0 && (best < 0 || n[k] > n[best]) {
+			best = k
+		}
+	}
+	if best < 0 {
+		return e.kind
+	}
+	return kinds[best]
 }
 
 // called2 names a character that only pronouns mean: the teller, a pair.
@@ -218,17 +243,16 @@ func (r *reading) nameOf(m *mention) string {
 	if !ok {
 		return s
 	}
-	switch low := strings.ToLower(first); {
-	case m.det == indefinite && m.kind == nominal && (low == "a" || low == "an"):
+	low := strings.ToLower(first)
+	if m.kind != nominal {
+		return s
+	}
+	if m.det == indefinite && (low == "a" || low == "an") {
 		return "the " + rest
-	case m.kind == nominal && r.d.Sentences[m.sentence].First == m.first || low == "the" || low == "a" || low == "his" || low == "her" || low == "their" || low == "my":
-		c, n := utf8.DecodeRuneInString(s)
-		if m.kind == nominal && !strings.HasPrefix(r.d.Tokens[m.first].Tag, "NNP") || low == "the" || low == "his" || low == "her" {
-			if len(first) > 1 && first == strings.ToUpper(first) {
-				return low + " " + rest
-			}
-			return string(unicode.ToLower(c)) + s[n:]
-		}
+	}
+	// The capital of a sentence, or of a line all in capitals.
+	if _, small := determiners[low]; small || pronounForms[low].possessive || strings.HasPrefix(r.d.Tokens[m.first].Tag, "JJ") {
+		return low + " " + rest
 	}
 	return s
 }

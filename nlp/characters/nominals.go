@@ -236,9 +236,18 @@ func shared(a, b []string) int {
 	return n
 }
 
-// introducedAgain takes "a" as a new somebody, save in speech and in what
-// describes somebody already there ("He was a baker" comes by the predicate).
-func (r *reading) introducedAgain(m *mention) int { return nlp.None }
+// introducedAgain takes "a" as a new somebody, save in speech of somebody told
+// of already: "Look, there is a tin gull!"
+func (r *reading) introducedAgain(m *mention) int {
+	if m.quote == nlp.None || len(m.mods) == 0 {
+		return nlp.None
+	}
+	e := r.sameHead(m)
+	if e == nlp.None || !r.near(e, m, 20) || shared(r.entities[e].mods, m.mods) < len(m.mods) {
+		return nlp.None
+	}
+	return e
+}
 
 // ranked resolves "the youngest", "the other", "the first": one of a row.
 func (r *reading) ranked(m *mention) int {
