@@ -243,9 +243,18 @@ func (r *reader) cue(f *found, who int, ctx context) nlp.Cue {
 			c.Feelings[i].Weight = math.Round(c.Feelings[i].Weight*60) / 100
 		}
 	}
+	if by := degree[ctx.strength]; by != 1 {
+		for i := range c.Feelings {
+			c.Feelings[i].Weight = math.Round(c.Feelings[i].Weight*by*100) / 100
+		}
+	}
 	c.Reason = reason(row, &c, span.Of(r.d.Text), sign)
 	return c
 }
+
+// degree is how much a cue weighs by its strength: "a little afraid" says less
+// for fear than "sore afraid". Own judgement.
+var degree = map[string]float64{nlp.Slight: 0.7, nlp.Plain: 0.9, nlp.Strong: 1}
 
 // crying tells tears from calling out: "cried" beside a quote says only that
 // it was said loudly.
