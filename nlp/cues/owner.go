@@ -770,7 +770,16 @@ func (r *reader) ofNoun(f *found) (int, bool) {
 		if weak && !having[head] {
 			return nlp.None, false
 		}
-		if vg.Subject != nlp.None && d.Tokens[d.Phrases[vg.Subject].Head].Lower == "there" {
+		if a < i && (vg.Subject != nlp.None && d.Tokens[d.Phrases[vg.Subject].Head].Lower == "there" || vg.First > s.First && d.Tokens[vg.First-1].Lower == "there") {
+			// "there was great fear on the king", "there was joy in the house"
+			for t := f.end; t < s.End && t < f.end+6; t++ {
+				if c := v.person(t); c != nlp.None {
+					return c, true
+				}
+				if r.boundary(t) || d.Tokens[t].Lower == "," {
+					break
+				}
+			}
 			return nlp.None, !weak
 		}
 		if c, known, thing := v.subject(a); known && c != nlp.None {
