@@ -143,6 +143,9 @@ func (r *reader) surround(f *found) context {
 		if verb && !lightVerbs[tok.Lemma] && !modals[low] && tok.Tag != "VBG" {
 			stopVerb = true
 		}
+		if low == "," && n > 0 && t > s.First && !listed(d.Tokens[t-1].Tag) {
+			break // a clause ends here, not an item of a list
+		}
 		if (low == "," || low == "and" || low == "who" || low == "which" || low == "when" || low == "that" || low == "because" || low == "as") && n > 0 {
 			if low != "," || n > 3 {
 				if low == "," {
@@ -198,6 +201,12 @@ func (r *reader) fades(f *found) bool {
 }
 
 var fading = set("vanish disappear cease fade subside abate")
+
+// listed reports whether a comma after such a word may be one of a list: "not
+// sad, angry or tired".
+func listed(tag string) bool {
+	return strings.HasPrefix(tag, "JJ") || strings.HasPrefix(tag, "NN") || tag == "VBN" || tag == "VBG"
+}
 
 // clauseBetween reports whether tokens [a, b) begin another clause: "to be",
 // "that he was".
@@ -287,12 +296,15 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 		return false
 	}
 	// Walk left over the auxiliaries of this verb.
-	first := true
+	first, lead := true, at
 	for t := at - 1; t >= s.First && t >= at-5; t-- {
 		tok := &d.Tokens[t]
 		if tok.Tag == "MD" || modals[tok.Lower] {
 			if tok.Lower == "would" && r.habit(t, s, zone, row.kind) {
 				return false
+			}
+			if t > s.First && (d.Tokens[t-1].Lower == "nothing" || d.Tokens[t-1].Lower == "nobody") {
+				return false // "nothing could frighten him": denied, not supposed
 			}
 			if tok.Lower == "could" || tok.Lower == "can" {
 				// "could feel his heart", "could see her weeping" tell what is.
@@ -307,7 +319,7 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 			continue
 		}
 		if tok.Lemma == "be" || tok.Lemma == "have" || tok.Lemma == "do" {
-			first = false
+			first, lead = false, t
 			if tok.Lower == "be" || tok.Lower == "have" {
 				first = true
 			}
@@ -320,7 +332,8 @@ func (r *reader) unrealVerb(f *found, s nlp.Sentence, zone int32) bool {
 		break
 	}
 	if zone >= 0 {
-		if q := r.command(at, s); q {
+		// "do not be frightened", "be not afraid": a command all the same.
+		if l := d.Tokens[lead].Lower; r.command(at, s) || (l == "do" || l == "be") && (lead == s.First || v.quote[lead-1] != zone || r.freeBefore(lead)) {
 			return true
 		}
 		if row.kind != nlp.Body && r.asked(at, s, zone) {

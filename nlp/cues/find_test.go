@@ -105,24 +105,51 @@ func TestFindDenial(t *testing.T) {
 		{"The boy was glad.", "joy", felt},
 	} {
 		cs, _, d := read(t, lx, c.text)
-		state := none
-		for _, x := range cs {
-			for _, f := range x.Feelings {
-				if f.Family != c.family {
-					continue
-				}
-				switch {
-				case x.Denied:
-					state = denied
-				case x.Pretended:
-					state = shown
-				default:
-					state = felt
-				}
-			}
-		}
+		state := stateOf(cs, c.family)
 		require.Equal(t, c.state, state, "%q%s", c.text, tags(d, cs))
 	}
+}
+
+// A longer list in testdata: the share is counted, what fails is logged.
+func TestDenialSentences(t *testing.T) {
+	lx, err := Load()
+	require.NoError(t, err)
+	all, right := 0, 0
+	for _, row := range table(t, "testdata/denial.txt") {
+		f := strings.SplitN(row[0], " | ", 3)
+		require.Len(t, f, 3, row[0])
+		cs, _, d := read(t, lx, f[2])
+		state := stateOf(cs, f[1])
+		all++
+		if state == f[0] {
+			right++
+		} else {
+			t.Logf("%s, not %s (%s): %s%s", state, f[0], f[1], f[2], tags(d, cs))
+		}
+	}
+	t.Logf("%d sentences, %d right", all, right)
+	require.Greater(t, float64(right), 0.9*float64(all))
+}
+
+// stateOf says what the cues tell of a family.
+func stateOf(cs []nlp.Cue, family string) string {
+	state := "none"
+	for _, x := range cs {
+		for _, f := range x.Feelings {
+			if f.Family != family {
+				continue
+			}
+			switch {
+			case x.Denied:
+				state = "denied"
+			case x.Pretended:
+				state = "shown"
+			default:
+				return "felt"
+			}
+		}
+	}
+	return state
 }
 
 func TestFindStrength(t *testing.T) {

@@ -122,8 +122,11 @@ func compile(r *row) (*pattern, error) {
 	if p.anchor < 0 {
 		return nil, fmt.Errorf("no word to find the pattern by")
 	}
-	if r.class == classSpeech {
+	switch r.class {
+	case classSpeech:
 		p.weight += 3 // what is said is first of all speech
+	case classStop:
+		p.weight += 5 // of two that ask for as much, the one that says no cue
 	}
 	for _, e := range p.elements {
 		for _, a := range e.alts {

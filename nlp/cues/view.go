@@ -208,7 +208,7 @@ var moved = set(`afraid frightened scared glad ashamed angry jealous delighted a
 	grateful thankful offended anxious unhappy hungry thirsty proud alarmed terrified`)
 
 // minding are verbs that only somebody does.
-var minding = set("say think hear know want wish believe hope remember dream ask answer reply decide laugh weep love hate fear understand learn")
+var minding = set("say think hear know want wish believe hope remember dream ask answer reply decide love hate fear understand learn")
 
 // subjectOr is subject, but takes an "it" that no stage could resolve for the
 // last animal or being named in the sentence or the two before.
