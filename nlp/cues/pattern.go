@@ -126,7 +126,7 @@ func compile(r *row) (*pattern, error) {
 	case classSpeech:
 		p.weight += 3 // what is said is first of all speech
 	case classStop:
-		p.weight += 5 // of two that ask for as much, the one that says no cue
+		p.weight++ // of two that ask for as much, the one that says no cue
 	}
 	for _, e := range p.elements {
 		for _, a := range e.alts {
