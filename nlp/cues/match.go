@@ -84,6 +84,9 @@ func (r *reader) accepts(e *element, i int) bool {
 		if id[0] != a.id && id[1] != a.id && id[2] != a.id && id[3] != a.id {
 			continue
 		}
+		if a.tag == "NN" && id[0] != a.id && id[1] != a.id && id[3] != a.id {
+			continue // "bit" is a bite only as a verb
+		}
 		if a.tag == "" || strings.HasPrefix(r.d.Tokens[i].Tag, a.tag) || (a.tag == "VB" && (id[2] == a.id || r.verbPlace(i))) || (a.tag == "NN" && id[3] == a.id) {
 			return true
 		}

@@ -11,6 +11,9 @@ import (
 func (r *reader) owner(f *found) (who int, keep bool) {
 	v := r.view
 	row := f.p.row
+	if row.use == "intransitive" && !r.intransitive(f) {
+		return nlp.None, false
+	}
 	switch row.whose {
 	case whosePoss:
 		if f.poss != nlp.None {
@@ -37,6 +40,9 @@ func (r *reader) owner(f *found) (who int, keep bool) {
 	case classAdj:
 		return r.ofAdjective(f)
 	case classAdv:
+		if a := r.clauseVerb(f); a >= 0 && r.d.Verbs[v.verb[a]].Passive && handling[r.d.Tokens[r.d.Verbs[v.verb[a]].Head].Lemma] {
+			return nlp.None, false // "was kindly received": the kindness is another's
+		}
 		return r.doer(f, true)
 	case classNoun:
 		return r.ofNoun(f)
@@ -53,9 +59,6 @@ func (r *reader) owner(f *found) (who int, keep bool) {
 		if f.obj == nlp.None || reflexive[r.d.Tokens[f.obj].Lower] || v.person(f.obj) == nlp.None && !r.doll(f.obj) {
 			return nlp.None, false
 		}
-	}
-	if row.use == "intransitive" && !r.intransitive(f) {
-		return nlp.None, false
 	}
 	if row.use == "need-can" && !r.canBefore(f) {
 		return nlp.None, false
@@ -75,6 +78,10 @@ func (r *reader) owner(f *found) (who int, keep bool) {
 	}
 	return who, keep
 }
+
+// handling are verbs whose manner, in the passive, is that of another.
+var handling = set(`receive treat install welcome entertain greet bury build guard kill beat nurse tend feed cure raise bring
+	dress lead carry hold keep put place lay give take seize throw drive ask invite answer punish wound`)
 
 // doll reports whether a noun names somebody though no character was found.
 func (r *reader) doll(t int) bool {
@@ -744,7 +751,7 @@ func (r *reader) ofNoun(f *found) (int, bool) {
 		}
 		return r.doer(f, false)
 	case prep != "":
-		if weak {
+		if weak || prep == "like" || prep == "as" || prep == "than" {
 			return nlp.None, false
 		}
 		return r.doer(f, false)
