@@ -128,7 +128,7 @@ func TestFitSalience(t *testing.T) {
 	}
 	var b strings.Builder
 	b.WriteString(`# How much each feature speaks for an entity that a he or she may mean: as subject, as object, as possessive, and anywhere in speech.
-# Source: fitted by TestFitSalience (go test -run TestFitSalience -fit ./nlp/characters) to every second book of the
+# Source: fitted by TestFitSalience (go test -run TestFitSalience -fit ./nlp/characters) to the
 # development part of LitBank (Bamman, Lewke & Mansoor 2020, "An Annotated Dataset of Coreference in English
 # Literature", LREC; CC BY 4.0); the features are our own, after Lappin & Leass 1994 and Lee et al. 2013.
 # Licence: that of this project; no text of LitBank is in here.

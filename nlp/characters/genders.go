@@ -1,6 +1,10 @@
 package characters
 
-import "feltpage/nlp"
+import (
+	"math"
+
+	"feltpage/nlp"
+)
 
 // learnGenders learns the gender of names and of nouns that do not tell it
 // ("the fox", "the stranger") from the pronouns that follow: he or she right
@@ -12,6 +16,7 @@ func (r *reading) learnGenders() {
 	}
 	votes := map[key]*[2]float64{}
 	last, known := nlp.None, nlp.None
+	before := [2]int{nlp.None, nlp.None} // the last she and he
 	for i := range r.mentions {
 		m := &r.mentions[i]
 		if m.quote != nlp.None {
@@ -40,18 +45,31 @@ func (r *reading) learnGenders() {
 			}
 			continue
 		}
-		if m.form.class != third || last == nlp.None || m.sentence-r.mentions[last].sentence > 1 {
+		if m.form.class != third {
+			continue
+		}
+		if last == nlp.None || m.sentence-r.mentions[last].sentence > 1 {
+			before[sex(m.gender)] = i
 			continue
 		}
 		o := &r.mentions[last]
 		w := 1.0
+		if s := sex(m.gender); before[s] != nlp.None && before[s] < last {
+			// She was there already: "she looked at Moss and took her hat".
+			switch o.sentence - r.mentions[before[s]].sentence {
+			case 0:
+				w = 0.2
+			case 1:
+				w = 0.5
+			}
+		}
 		if known > last || known != nlp.None && m.sentence-r.mentions[known].sentence <= 1 {
 			g := r.mentions[known].gender
 			if r.mentions[known].cluster != nlp.None {
 				g = r.clusters[r.mentions[known].cluster].gender
 			}
 			if g == m.gender {
-				w = 0.2
+				w = math.Min(w, 0.2)
 			}
 		}
 		if o.place == roleSubject {
@@ -69,6 +87,7 @@ func (r *reading) learnGenders() {
 		} else {
 			votes[k][1] += w
 		}
+		before[sex(m.gender)] = i
 	}
 	decide := func(v *[2]float64) string {
 		switch {

@@ -39,7 +39,23 @@ func (r *reading) findHandles() {
 		}
 		r.handle[i] = h
 		r.handles[h] = append(r.handles[h], i)
+		if r.tags[i] {
+			for len(r.speaks) <= h {
+				r.speaks = append(r.speaks, false)
+			}
+			r.speaks[h] = true
+		}
 	}
+}
+
+// speaking reports whether somebody under the handle of mention i speaks in
+// this text.
+func (r *reading) speaking(i int) bool {
+	if i == nlp.None || i >= len(r.handle) {
+		return false
+	}
+	h := r.handle[i]
+	return h >= 0 && h < len(r.speaks) && r.speaks[h]
 }
 
 // ahead gives the mentions of a handle after mention i.

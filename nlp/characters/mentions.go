@@ -107,6 +107,7 @@ type reading struct {
 	scratch       []candidate
 	handle        []int     // of each mention, or nlp.None
 	handles       [][]int   // mentions of each handle
+	speaks        []bool    // handles whose mentions speak
 	latest        [2]int    // the last entity meant by she, by he
 	chain         [2][2]int // the last he and she, in narration and in speech
 

@@ -113,6 +113,13 @@ func (r *reading) nominal(i int) int {
 		return r.ranked(m)
 	}
 	if m.lemma == "one" && m.kind == nominal {
+		if owner := r.ownerOf(m); owner != nlp.None && m.plural && len(m.mods) > 0 {
+			e := r.owned(i, owner) // "her young ones"
+			if r.entities[e].kind == nlp.Thing {
+				r.entities[e].kind = r.entities[owner].kind
+			}
+			return e
+		}
 		return r.ones(m)
 	}
 	if !r.somebody(m) {

@@ -269,8 +269,8 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 	} else {
 		on(fTold, o.quote == nlp.None && r.tags[c.last])
 	}
-	on(fAnimal, x.kind == nlp.Animal || x.kind == nlp.Being)
-	on(fThing, x.kind == nlp.Thing || x.kind == nlp.Group)
+	on(fAnimal, (x.kind == nlp.Animal || x.kind == nlp.Being) && !r.speaking(x.named0))
+	on(fThing, x.kind == nlp.Group || x.kind == nlp.Thing && !r.speaking(x.named0))
 	on(fParagraph, r.d.Sentences[m.sentence].Paragraph == r.d.Sentences[o.sentence].Paragraph)
 	on(fGroupPossessor, o.place == rolePossessor && x.told <= 1)
 	if last := r.chain[level(m)][sex(m.gender)]; last != nlp.None && r.who(last) == c.entity {

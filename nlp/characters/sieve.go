@@ -86,7 +86,7 @@ func (r *reading) subjectEntity(m *mention) int {
 // agrees reports whether a pronoun fits an entity in number and gender.
 func (r *reading) agrees(e int, m *mention) bool {
 	x := &r.entities[e]
-	if x.last != nlp.None && len(x.heads) > 0 && anybody[x.heads[0]] && r.mentions[x.last].sentence != m.sentence {
+	if x.last != nlp.None && !x.plural && len(x.heads) > 0 && anybody[x.heads[0]] && r.mentions[x.last].sentence != m.sentence {
 		return false // "Nobody came. She ...": she is somebody else
 	}
 	switch m.form.class {
@@ -105,8 +105,7 @@ func (r *reading) agrees(e int, m *mention) bool {
 
 // barred reports whether the grammar forbids that m means entity e: the
 // object of a verb, or of "at" and "to" beside it, is not its subject unless
-// reflexive, and neither is one
-// joined to the other by "and".
+// reflexive, and neither is one joined to the other by "and".
 func (r *reading) barred(i, e int) bool {
 	m := &r.mentions[i]
 	if m.form.reflexive {
