@@ -293,6 +293,9 @@ func (r *reader) clauseVerb(f *found) int {
 // verb that it goes with, which may come after.
 func (r *reader) doer(f *found, adverb bool) (int, bool) {
 	v := r.view
+	if f.start > 0 && r.d.Tokens[f.start-1].Lower == "there" && (r.freeBefore(f.start-1) || r.d.Tokens[f.start-2].Lower == "it") {
+		return nlp.None, false // "there fell upon her a shower"
+	}
 	a := -1
 	for t := f.start; t < f.end; t++ {
 		if v.verb[t] >= 0 {
@@ -306,9 +309,6 @@ func (r *reader) doer(f *found, adverb bool) (int, bool) {
 	}
 	if a < 0 {
 		a = r.clauseVerb(f)
-	}
-	if f.start > 0 && r.d.Tokens[f.start-1].Lower == "there" && (r.freeBefore(f.start-1) || r.d.Tokens[f.start-2].Lower == "it") {
-		return nlp.None, false // "there fell upon her a shower"
 	}
 	rep := v.reporter(f.anchor)
 	if a >= 0 {
@@ -417,6 +417,12 @@ func (r *reader) experiencer(f *found) (int, bool) {
 				break
 			}
 		}
+		// "puzzled and bewildered the boy": the object of the verb joined on.
+		if f.end+2 < s.End && d.Tokens[f.end].Lower == "and" && strings.HasPrefix(d.Tokens[f.end+1].Tag, "V") {
+			if n, head := r.phraseRight(f.end+2, s.End); n > 0 {
+				return head, true
+			}
+		}
 		return nlp.None, false
 	}
 	if ing {
@@ -485,6 +491,13 @@ func (r *reader) feeler(head int, f *found) (int, bool) {
 var shown = set(`face eye eyes voice look looks heart tone glance countenance mood mind spirit spirits cry tear tears smile
 	expression soul manner temper humour humor word words head feeling feelings thought thoughts breast air`)
 
+// times are nouns that an adjective of feeling may stand before while the
+// feeling is that of the one who spends them.
+var (
+	times    = set("night day evening morning hour time life year week month journey moment childhood")
+	spending = set("pass spend have live lead")
+)
+
 // looks are those of them that show in the face and the voice.
 var looks = set("voice tone look glance smile countenance expression air manner face eye eyes")
 
@@ -507,6 +520,13 @@ func (r *reader) ofAdjective(f *found) (int, bool) {
 			return r.near(&found{p: f.p, start: f.start, end: f.end, anchor: head, poss: nlp.None, obj: nlp.None})
 		}
 		if use == "weak" || use == "state" {
+			return nlp.None, false
+		}
+		if times[t.Lemma] {
+			// "passed an unhappy night": of the one who passed it
+			if a := r.clauseVerb(f); a >= 0 && spending[d.Tokens[d.Verbs[v.verb[a]].Head].Lemma] {
+				return r.doer(f, false)
+			}
 			return nlp.None, false
 		}
 		if c := v.person(head); c != nlp.None {
