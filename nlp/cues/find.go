@@ -129,7 +129,7 @@ func (r *reader) plainNoun(f *found) bool {
 	t := &r.d.Tokens[i]
 	if (t.Tag == "VBN" || t.Tag == "JJ") && f.end-f.start == 1 && i > 0 {
 		// "a ruined bridge"
-		if p := r.d.Tokens[i-1].Tag; p == "DT" || p == "PRP$" || p == "JJ" {
+		if p := r.d.Tokens[i-1].Tag; p == "DT" || p == "PRP$" || p == "JJ" || p == "RBS" || p == "RBR" {
 			return r.nounAfter(i, r.d.Sentences[t.Sentence]) >= 0
 		}
 	}
