@@ -53,6 +53,7 @@ type mention struct {
 	known            bool // the lexicon has the head
 	det              determiner
 	mods             []string // adjectives and the like, lower case
+	compound         []string // nouns among them: the tin [soldier]
 	names            []string // parts of a name, lower case, without title
 	title            string   // lower case
 	nameFirst        int      // token where title and name begin
@@ -478,8 +479,8 @@ func (r *reading) readBefore(m *mention) int {
 			}
 			continue
 		}
-		if r.capital(t) && strings.HasPrefix(tok.Tag, "NNP") {
-			continue
+		if strings.HasPrefix(tok.Tag, "NN") && word(w) {
+			m.compound = append(m.compound, w)
 		}
 		if word(w) {
 			m.mods = append(m.mods, w)
@@ -516,7 +517,7 @@ func (r *reading) readName(m *mention, from int) {
 	for start > from && r.capital(start-1) && !r.notName(start-1) {
 		start--
 	}
-	if start > m.first && r.notName(start-1) && r.capital(start-1) && start-1 == m.first {
+	if _, det := determiners[r.d.Tokens[m.first].Lower]; start > m.first && !det && r.notName(start-1) && r.capital(start-1) && start-1 == m.first {
 		m.first, from = start, start // "Thereupon Moss"
 	}
 	headTitle := m.known && (start == m.head || m.det == definite)

@@ -216,6 +216,9 @@ func (r *reading) sameHead(m *mention) int {
 		if m.of != nlp.None && x.of != "" && x.of != r.mentions[m.of].lemma {
 			continue
 		}
+		if len(m.compound) > 0 && shared(x.mods, m.compound) < len(m.compound) {
+			continue // the snow man is not the young man
+		}
 		if m.det == theOther && !skipped && x.last != nlp.None && m.sentence-r.mentions[x.last].sentence <= 2 {
 			skipped = true // "the other gull" is not the one just named
 			continue
