@@ -350,7 +350,7 @@ func (r *reading) otherOf(m *mention, animals bool) int {
 // brought in before takes somebody lately told of whom it fits: the one with
 // most mentions in the last sentences, the latest of equals.
 func (r *reading) widerNoun(m *mention) int {
-	if m.det != definite || m.plural || m.noun.does != age && m.noun.does != vague || m.of != nlp.None {
+	if m.det != definite || m.plural || len(m.compound) > 0 || m.noun.does != age && m.noun.does != vague || m.of != nlp.None {
 		return nlp.None
 	}
 	far := 3
