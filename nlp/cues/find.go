@@ -21,6 +21,9 @@ func (lx *Lexicon) Find(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quot
 	return out
 }
 
+// least is the weight below which a find says too little to be called a cue.
+const least = 0.1
+
 // choose makes the cues; of finds that share a word it takes the one that asks
 // for most and tells a state of somebody.
 func (r *reader) choose(fs []found) []nlp.Cue {
@@ -59,8 +62,10 @@ next:
 				continue // wished, asked, supposed; a part of it may yet be told
 			}
 			// Something that was not done shows nothing.
-			if !(ctx.denied && f.p.row.kind == nlp.Action) {
-				out = append(out, r.cue(f, who, ctx))
+			if c := r.cue(f, who, ctx); c.Feelings[0].Weight < least {
+				continue
+			} else if !(ctx.denied && f.p.row.kind == nlp.Action) {
+				out = append(out, c)
 			}
 		}
 		for t := f.start; t < f.end; t++ {
