@@ -131,6 +131,9 @@ func (p *program) answer(s model.Seen) bool {
 		}
 	}
 	if target == "" {
+		target = first(s, "stand:") // "nothing" and "not telling" are answers too
+	}
+	if target == "" {
 		return false
 	}
 	p.click(target)
