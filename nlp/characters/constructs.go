@@ -194,6 +194,6 @@ func (r *reading) findActing() {
 // and writings.
 var neverSomebody = set(`heart eye eyes face hand hands lip lips mouth tongue mind head foot feet arm arms leg legs hair breast conscience
 	letter note book story tale paper news word words song saying proverb law legend report sign inscription poem verse bible
-	way thing matter time day night hour moment year place house world side end part reason fact idea thought feeling
+	way thing matter time day night midnight noon evening morning dawn dusk hour week month moment year place house world side end part reason fact idea thought feeling
 	silence laughter cry sound noise tear tears smile sight look it that this what all nothing something everything anything none
 	one two three most rest both many some other others half number lot deal kind sort`)

@@ -373,6 +373,9 @@ scan:
 		if o.place == roleSubject {
 			n = 2
 		}
+		if m.lemma == "creature" && r.entities[e].kind != nlp.Person {
+			n *= 4
+		}
 		for k := range found {
 			if found[k].entity == e {
 				found[k].n += n
