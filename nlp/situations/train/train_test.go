@@ -58,7 +58,7 @@ func TestSameDataSameBytes(t *testing.T) {
 	var got [][]byte
 	for _, name := range []string{"one", "two"} {
 		out := filepath.Join(t.TempDir(), name)
-		require.NoError(t, run(data, vectors, out, false, 0, s))
+		require.NoError(t, run(data, vectors, out, "all", 0, s))
 		b, err := os.ReadFile(out)
 		require.NoError(t, err)
 		got = append(got, b)
@@ -70,7 +70,7 @@ func TestSameDataSameBytes(t *testing.T) {
 
 	// Half of the stories is learned from: the weights differ.
 	out := filepath.Join(t.TempDir(), "half")
-	require.NoError(t, run(data, vectors, out, true, 0, s))
+	require.NoError(t, run(data, vectors, out, "work", 0, s))
 	half, err := os.ReadFile(out)
 	require.NoError(t, err)
 	require.NotEqual(t, got[0], half)
@@ -86,8 +86,9 @@ func TestVectorsAreScaled(t *testing.T) {
 
 func TestMissingDataIsAnError(t *testing.T) {
 	_, vectors := tiny(t)
-	require.Error(t, run(t.TempDir(), vectors, filepath.Join(t.TempDir(), "w"), false, 0, usual))
-	require.Error(t, run(t.TempDir(), "none.json", filepath.Join(t.TempDir(), "w"), false, 0, usual))
+	require.Error(t, run(t.TempDir(), vectors, filepath.Join(t.TempDir(), "w"), "all", 0, usual))
+	require.Error(t, run(t.TempDir(), vectors, filepath.Join(t.TempDir(), "w"), "some", 0, usual))
+	require.Error(t, run(t.TempDir(), "none.json", filepath.Join(t.TempDir(), "w"), "all", 0, usual))
 }
 
 func TestOwnFilesHold(t *testing.T) {
