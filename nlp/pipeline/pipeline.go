@@ -63,7 +63,6 @@ func (e *Engine) Analyze(ctx context.Context, text string) (*nlp.Analysis, error
 		func() { a.Quotes = quotes.Find(a.Doc) },
 		func() { a.Characters, a.Quotes = characters.Resolve(a.Doc, a.Quotes) },
 		func() { a.Cues = e.lexicon.Find(a.Doc, a.Characters, a.Quotes) },
-		func() { a.Cues = e.situations.Lean(a.Doc, a.Characters, a.Quotes, a.Cues) },
 		func() { a.Cues = inOrder(a.Cues, e.situations.Find(a.Doc, a.Characters, a.Quotes, a.Cues)) },
 	}
 	tell := progress(ctx)

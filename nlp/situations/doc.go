@@ -8,9 +8,7 @@
 // word a say about each family in each of these parts; the says are added up.
 // There is nothing else in it: no text is kept, and every say can be printed
 // and read (Model.Say). Find gives cues where the event's own words have
-// grounds enough and the text about shows no feeling of the character; Lean
-// lets the event decide what an ambiguous sign leans to ("her hands shook":
-// after a wolf, fear; in the snow, cold).
+// grounds enough and the text about shows no feeling of the character.
 //
 // # How the weights were made
 //

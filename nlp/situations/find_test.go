@@ -167,27 +167,6 @@ func TestSumsAreTheEvidence(t *testing.T) {
 	}
 }
 
-func TestLeanKeepsTheSumAndTheName(t *testing.T) {
-	r := read("Juniper lived by the sea. A wolf sprang at Juniper. Her hands shook. She was glad when it went away. Moss wept.")
-	got := model().Lean(r.d, r.cast, r.quotes, r.shown)
-	require.Len(t, got, len(r.shown))
-	changed := false
-	for i, c := range got {
-		var before, after float64
-		for k := range c.Feelings {
-			before += r.shown[i].Feelings[k].Weight
-			after += c.Feelings[k].Weight
-		}
-		require.InDelta(t, before, after, 1e-9)
-		if c.Kind == nlp.Named {
-			require.Equal(t, r.shown[i], c)
-		}
-		changed = changed || c.Feelings[0].Weight != r.shown[i].Feelings[0].Weight
-		require.Equal(t, c.Feelings[0].Family, c.Reason.Slots["family"])
-	}
-	require.True(t, changed, "shaking after a wolf should lean")
-}
-
 func FuzzFind(f *testing.F) {
 	f.Add("A wolf sprang at Juniper. Juniper ran. \"Moss!\" said Juniper.")
 	f.Add("\"\"\"he lost\xff\xfe his—child?!")
@@ -195,7 +174,6 @@ func FuzzFind(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		r := read(text)
 		checkCues(t, r, r.find())
-		model().Lean(r.d, r.cast, r.quotes, r.shown)
 	})
 }
 
@@ -269,16 +247,6 @@ func BenchmarkFind(b *testing.B) {
 	words := len(strings.Fields(text))
 	for b.Loop() {
 		r.find()
-	}
-	b.ReportMetric(float64(words)*float64(b.N)/b.Elapsed().Seconds(), "words/s")
-}
-
-func BenchmarkLean(b *testing.B) {
-	text := string(must(os.ReadFile(must(filepath.Glob("../../corpus/shelf/stories/*.txt"))[0])))
-	r := read(text)
-	words := len(strings.Fields(text))
-	for b.Loop() {
-		model().Lean(r.d, r.cast, r.quotes, r.shown)
 	}
 	b.ReportMetric(float64(words)*float64(b.N)/b.Elapsed().Seconds(), "words/s")
 }

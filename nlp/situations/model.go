@@ -27,8 +27,7 @@ var Classes = append(append(make([]string, 0, classes), nlp.Families...), "")
 type Model struct {
 	unit   float64 // log odds of one step of say
 	bias   []float64
-	usual  []float64 // shares where nothing is known
-	words  []string  // in byte order
+	words  []string // in byte order
 	number map[string]int32
 	say    []int8 // word by word, slot by slot, class by class
 }
@@ -62,8 +61,6 @@ func NewModel(unit float64, bias []float64, words []string, say func(word int, s
 }
 
 func (m *Model) index() {
-	m.usual = append([]float64(nil), m.bias...)
-	softmax(m.usual)
 	m.number = make(map[string]int32, len(m.words))
 	for i, w := range m.words {
 		m.number[w] = int32(i)
