@@ -19,8 +19,7 @@ const (
 	sure     = 0.27 // the share below which the verb must speak plainly
 	grounds  = 0.9  // log odds by which the event's own words speak for the first family
 	leaning  = 0.3  // log odds by which its verb does
-	speaking = 0.9  // log odds by which a verb speaks plainly
-	known    = 3    // mentions of a character whom the reader knows
+	speaking = 0.7  // log odds by which a verb speaks plainly
 	apart    = 1    // sentences to the next sentence where the character shows a feeling
 	plain    = 0.4  // weight of a shown feeling that leaves nothing to guess
 	spread   = 2    // sentences to the next situation of the same character
@@ -43,7 +42,7 @@ func (m *Model) Find(d *nlp.Document, cast []nlp.Character, quotes []nlp.Quote, 
 	var at []int // sentence of each cue
 	for s := range d.Sentences {
 		for _, who := range r.People(s) {
-			if near[[2]int{s, who}] || len(cast[who].Mentions) < known {
+			if near[[2]int{s, who}] {
 				continue
 			}
 			c, ok := m.judge(r, s, who, scenes, strands)
@@ -180,13 +179,15 @@ func (m *Model) event(list []strand, says []sums, who, class int, need float64) 
 		total, verb, none, loudest, by := 0.0, 0.0, 0.0, 0.0, -1
 		for i := first; i < to; i++ {
 			st := list[i]
-			if st.who != who || st.unreal || st.slot == Says {
-				continue
+			if st.who != who || st.unreal || st.slot == Says || st.slot == Hears {
+				continue // speech is for the cues of speech
 			}
 			x := m.lean(&says[i], class)
 			total += x
 			none += m.lean(&says[i], classes-1)
-			if st.verb >= 0 || need == leaning && (st.slot == Sees || st.slot == Hears) {
+			switch {
+			case st.slot == DoesVerb && x < speaking: // what one does oneself is seldom what one feels it at
+			case st.verb >= 0, need == leaning && st.slot == Sees:
 				verb += x
 			}
 			if by < 0 || x > loudest {
@@ -244,7 +245,7 @@ func classOf(family string) int {
 // codes of the reasons by slot.
 var codes = [Slots]string{
 	DoesVerb: "cue.event-does", DoesRest: "cue.event-does", MeetsVerb: "cue.event-meets", MeetsRest: "cue.event-meets",
-	Owns: "cue.event-owns", Sees: "cue.event-sees", Hears: "cue.event-hears", Says: "cue.event-does", Scene: "cue.event-meets",
+	Owns: "cue.event-owns", Sees: "cue.event-sees",
 }
 
 // maxQuote bounds the words of a speech that are quoted as an event.
@@ -252,7 +253,7 @@ const maxQuote = 24
 
 func cue(d *nlp.Document, st strand, who int, fs []nlp.Weight) nlp.Cue {
 	to := min(st.to, st.from+maxQuote)
-	for to > st.first+1 && isBreak(d.Tokens[to-1].Lower) && st.slot != Hears {
+	for to > st.first+1 && isBreak(d.Tokens[to-1].Lower) {
 		to--
 	}
 	event := nlp.Span{Start: d.Tokens[st.from].Span.Start, End: d.Tokens[to-1].Span.End}

@@ -271,7 +271,7 @@ func (r *Reading) addEvent(v int, number func(string) int32) {
 	}
 	phrases := func(p int, does bool, slots [2]Slot) {
 		for k := 0; p != nlp.None && k < 4; k++ {
-			if c := who[d.Phrases[p].Head]; c > 0 {
+			if c := who[d.Phrases[p].Head]; c > 0 && !strings.HasSuffix(d.Tokens[d.Phrases[p].Head].Lower, "self") {
 				join(int(c-1), does, slots)
 			}
 			p = d.Phrases[p].Conjunct
@@ -314,11 +314,13 @@ func (r *Reading) addEvent(v int, number func(string) int32) {
 	for i := g.End; i < end; i++ {
 		t := &d.Tokens[i]
 		switch {
-		case who[i] > 0 && toward:
+		case who[i] > 0 && toward && !strings.HasSuffix(t.Lower, "self"):
 			join(int(who[i]-1), false, meets)
 			toward = false
+		case atOne[t.Lower]:
+			toward = true
 		case t.Tag == "IN" || t.Tag == "TO":
-			toward = atOne[t.Lower]
+			toward = false
 		case len(t.Tag) > 1 && (t.Tag[:2] == "NN" || t.Tag[:2] == "VB"):
 			toward = false
 		}
