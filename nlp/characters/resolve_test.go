@@ -229,6 +229,8 @@ var readings = []struct{ name, text string }{
 	{"young ones", `{1 The gull} fed {2 {1 her} young ones}. {2 They} screamed. <2 "More!"> cried {2 the little ones}.`},
 	{"giant who has spoken", `<1 "Who is there?"> cried {1 the giant}. {1 He} ran out. {2 The shepherd} laughed.`},
 	{"compound", `{1 The young man} laughed. {2 The Snow Man} stared at {1 the young man}. {2 The Snow Man} was cold.`},
+	{"called, so not who speaks", `{1 Tom} sat with {2 Anna}. {1 Tom} began to whistle. <2,1 "Don't, {1 Tom}.">`},
+	{"said one", `{3 The gulls} sat down. <1 "Bread!"> cried {1 one}.`},
 	{"went on", `<1 "It is late,"> said {1 the baker}. <2 "It is dark,"> went on {2 Moss}.`},
 	{"name at the end of speech", `<1,2 "Where are {2 you}, {2 Moss}?"> cried {1 the baker}. <2 "Here,"> said {2 Moss}.`},
 	{"king's daughter, princess", `{1 A king} had {- a castle}. {2 The princess} was proud. {2 {1 The king}'s daughter} laughed.`},

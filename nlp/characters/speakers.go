@@ -11,6 +11,9 @@ func (r *reading) beginTurn(i int) {
 	switch {
 	case t.tag != nlp.None:
 		r.resolve(t.tag)
+		if m := &r.mentions[t.tag]; r.who(t.tag) == nlp.None && m.kind == nominal && !t.before && !m.plural {
+			r.settle(t.tag, r.newEntity(m)) // "said one", "cried the youngest"
+		}
 		t.speaker, t.sure = r.who(t.tag), true
 	case t.follows != nlp.None:
 		t.speaker, t.listener, t.sure = r.turns[t.follows].speaker, r.turns[t.follows].listener, true
@@ -24,20 +27,23 @@ func (r *reading) beginTurn(i int) {
 			t.speaker = r.who(r.turns[k].tag)
 		}
 	}
+	voc := r.called(i)
 	adjacent := prev != nlp.None && r.q[prev].End == r.q[i].First
 	answers := prev != nlp.None && t.beat != nlp.None && t.beat == r.turns[prev].tag && r.asks(prev) && r.flow
 	if t.speaker == nlp.None && t.beat != nlp.None && !(adjacent && r.flow) && !answers {
 		r.resolve(t.beat)
-		if e := r.who(t.beat); e != nlp.None && !(adjacent && prev != nlp.None && e == r.turns[prev].speaker) {
+		if e := r.who(t.beat); e != nlp.None && e != voc && !(adjacent && prev != nlp.None && e == r.turns[prev].speaker) {
 			t.speaker = e
 		}
 	}
-	voc := r.called(i)
 	if t.speaker == nlp.None && prev != nlp.None && r.closeTurns(prev, i) {
 		t.speaker = r.answering(prev, i, voc)
 	}
 	if t.speaker == nlp.None && t.outer == nlp.None {
 		t.speaker = r.lastActor(i, voc)
+		if t.speaker == nlp.None && voc != nlp.None {
+			t.speaker = r.bystander(voc, r.q[i].First)
+		}
 	}
 	if t.speaker != nlp.None {
 		t.speaker = r.find(t.speaker)
