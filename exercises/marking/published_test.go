@@ -3,7 +3,6 @@ package marking
 import (
 	"encoding/json"
 	"os"
-	"path/filepath"
 	"slices"
 	"sort"
 	"testing"
@@ -11,22 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"feltpage/exercises"
+	"feltpage/nlp/opendata"
 )
-
-// sharedFile finds a file of the development data, which lies beside the
-// repository or where FELTPAGE_SHARED says, or skips.
-func sharedFile(t *testing.T, name string) string {
-	t.Helper()
-	root := os.Getenv("FELTPAGE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	path := filepath.Join(root, name)
-	if _, err := os.Stat(path); err != nil {
-		t.Skipf("the development data are not at %s; set FELTPAGE_SHARED to their folder", root)
-	}
-	return path
-}
 
 // Answers that experts gave to "How did ... feel?" about fairy tales
 // (FairytaleQA, Xu et al. 2022, ACL), each judged by hand to families. Reading
@@ -34,7 +19,7 @@ func sharedFile(t *testing.T, name string) string {
 // instead: an answer that is read as something else is marked unfairly, one
 // that is not read is only left to the guide.
 func TestFreeAnswersAgainstJudgedOnes(t *testing.T) {
-	b, err := os.ReadFile(sharedFile(t, "data/answer-families.json"))
+	b, err := os.ReadFile(opendata.Path(t, "data/answer-families.json"))
 	require.NoError(t, err)
 	var judged map[string][]string
 	require.NoError(t, json.Unmarshal(b, &judged))

@@ -1,13 +1,10 @@
 package clauses
 
 import (
-	"bytes"
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
+	"feltpage/nlp/opendata"
 	"feltpage/nlp/segment"
 	"feltpage/nlp/tag"
 )
@@ -60,31 +57,9 @@ func BenchmarkStages(b *testing.B) {
 
 // BenchmarkStories runs the three stages over the 232 development stories.
 func BenchmarkStories(b *testing.B) {
-	root := os.Getenv("FELTPAGE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	files, _ := filepath.Glob(filepath.Join(root, "data", "fairytale-dev", "stories", "*.jsonl"))
-	if len(files) == 0 {
-		b.Skip("the development stories are not here (data/fairytale-dev)")
-	}
-	var texts []string
+	texts := opendata.Stories(b)
 	words := 0
-	for _, name := range files {
-		data, err := os.ReadFile(name)
-		if err != nil {
-			b.Fatal(err)
-		}
-		var story []string
-		for line := range bytes.Lines(data) {
-			var section struct{ Text string }
-			if err := json.Unmarshal(line, &section); err != nil {
-				b.Fatal(err)
-			}
-			story = append(story, section.Text)
-		}
-		text := strings.Join(story, "\n\n")
-		texts = append(texts, text)
+	for _, text := range texts {
 		words += len(strings.Fields(text))
 	}
 	tagger, err := tag.Load()

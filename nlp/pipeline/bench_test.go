@@ -1,55 +1,14 @@
 package pipeline
 
 import (
-	"bufio"
-	"bytes"
 	"context"
-	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"runtime"
-	"sort"
 	"strings"
 	"testing"
-)
 
-// sharedStories gives the development stories, one text each, in file order.
-// They are open data kept beside the repository (FairytaleQA, Xu et al. 2022).
-func sharedStories(tb testing.TB) []string {
-	tb.Helper()
-	dir := os.Getenv("FELTPAGE_SHARED")
-	if dir == "" {
-		dir = filepath.Join("..", "..", "..", "shared")
-	}
-	files, _ := filepath.Glob(filepath.Join(dir, "data", "fairytale-dev", "stories", "*.jsonl"))
-	if len(files) == 0 {
-		tb.Skipf("the development stories are not in %s; set FELTPAGE_SHARED to their folder", dir)
-	}
-	sort.Strings(files)
-	var out []string
-	for _, f := range files {
-		b, err := os.ReadFile(f)
-		if err != nil {
-			tb.Fatal(err)
-		}
-		var text strings.Builder
-		sc := bufio.NewScanner(bytes.NewReader(b))
-		sc.Buffer(nil, 16<<20)
-		for sc.Scan() {
-			var s struct{ Text string }
-			if err := json.Unmarshal(sc.Bytes(), &s); err != nil {
-				tb.Fatal(err)
-			}
-			text.WriteString(s.Text + "\n\n")
-		}
-		if sc.Err() != nil {
-			tb.Fatal(sc.Err())
-		}
-		out = append(out, text.String())
-	}
-	return out
-}
+	"feltpage/nlp/opendata"
+)
 
 func countWords(texts ...string) int {
 	n := 0
@@ -63,7 +22,7 @@ func countWords(texts ...string) int {
 // core. Its words/s stand beside those of BenchmarkProse in nlp/tag and of
 // testdata/measure/wink.mjs, run in the same minute.
 func BenchmarkStories(b *testing.B) {
-	texts := sharedStories(b)
+	texts := opendata.Stories(b)
 	e, err := New()
 	if err != nil {
 		b.Fatal(err)
@@ -82,7 +41,7 @@ func BenchmarkStories(b *testing.B) {
 
 // BenchmarkBothCores reads the same stories on all cores.
 func BenchmarkBothCores(b *testing.B) {
-	texts := sharedStories(b)
+	texts := opendata.Stories(b)
 	e, err := New()
 	if err != nil {
 		b.Fatal(err)
@@ -117,7 +76,7 @@ func BenchmarkBothCores(b *testing.B) {
 
 // BenchmarkLength reads one text of growing length: words/s must not fall.
 func BenchmarkLength(b *testing.B) {
-	all := strings.Fields(strings.Join(sharedStories(b), " \n\n "))
+	all := strings.Fields(strings.Join(opendata.Stories(b), " \n\n "))
 	e, err := New()
 	if err != nil {
 		b.Fatal(err)

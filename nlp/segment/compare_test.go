@@ -4,43 +4,16 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/json"
+	"feltpage/nlp/opendata"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"testing"
 	"unicode"
 )
-
-// sections gives the sections of the development stories, or skips: they are
-// in FELTPAGE_SHARED or beside the repository.
-func sections(t testing.TB) []string {
-	t.Helper()
-	root := os.Getenv("FELTPAGE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	files, _ := filepath.Glob(filepath.Join(root, "data", "fairytale-dev", "stories", "*.jsonl"))
-	if len(files) == 0 {
-		t.Skip("the development stories are not here (data/fairytale-dev)")
-	}
-	var out []string
-	for _, name := range files {
-		data, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for line := range bytes.Lines(data) {
-			var section struct{ Text string }
-			if err := json.Unmarshal(line, &section); err != nil {
-				t.Fatal(err)
-			}
-			out = append(out, section.Text)
-		}
-	}
-	return out
-}
 
 // TestAgainstLibraries compares sentence borders with two general-purpose
 // splitters of the npm registry, wink-nlp 2.4.0 and sbd 1.0.19, over the 232
@@ -60,7 +33,7 @@ func TestAgainstLibraries(t *testing.T) {
 	if _, err := os.Stat(filepath.Join("testdata", "compare", "node_modules", "wink-nlp")); err != nil {
 		t.Skip(`the npm packages are not here ("npm install" in nlp/segment/testdata/compare)`)
 	}
-	texts := sections(t)
+	texts := slices.Concat(opendata.Sections(t)...)
 	var in bytes.Buffer
 	enc := json.NewEncoder(&in)
 	enc.SetEscapeHTML(false)

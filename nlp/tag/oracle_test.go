@@ -1,52 +1,15 @@
 package tag
 
 import (
-	"bufio"
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"feltpage/nlp"
+	"feltpage/nlp/opendata"
 	"feltpage/nlp/segment"
 
 	"github.com/jdkato/prose/v2"
 )
-
-// stories gives the texts of the development stories, or skips: they are in
-// FELTPAGE_SHARED or beside the repository.
-func stories(t testing.TB) []string {
-	t.Helper()
-	root := os.Getenv("FELTPAGE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	files, _ := filepath.Glob(filepath.Join(root, "data", "fairytale-dev", "stories", "*.jsonl"))
-	if len(files) == 0 {
-		t.Skip("the development stories are not here (data/fairytale-dev)")
-	}
-	var out []string
-	for _, name := range files {
-		f, err := os.Open(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var story []string
-		sc := bufio.NewScanner(f)
-		sc.Buffer(nil, 1<<24)
-		for sc.Scan() {
-			var section struct{ Text string }
-			if err := json.Unmarshal(sc.Bytes(), &section); err != nil {
-				t.Fatal(err)
-			}
-			story = append(story, section.Text)
-		}
-		f.Close()
-		out = append(out, strings.Join(story, "\n\n"))
-	}
-	return out
-}
 
 // prepared cuts a sentence as we do and writes it so that prose cuts it alike.
 func prepared(d *nlp.Document, s nlp.Sentence) []string {
@@ -83,7 +46,7 @@ func TestSameTagsAsProse(t *testing.T) {
 	if testing.Short() {
 		t.Skip("slow")
 	}
-	texts := stories(t)
+	texts := opendata.Stories(t)
 	tagger, err := Load()
 	if err != nil {
 		t.Fatal(err)
@@ -155,7 +118,7 @@ func sameWords(in []string, theirs []prose.Token) bool {
 // TestMended counts how often the second pass changes a tag, so that whoever
 // adds a rule sees how far it reaches.
 func TestMended(t *testing.T) {
-	texts := stories(t)
+	texts := opendata.Stories(t)
 	tagger, err := Load()
 	if err != nil {
 		t.Fatal(err)
@@ -189,7 +152,7 @@ func TestMended(t *testing.T) {
 // The two benchmarks tag the same stories: ours with cutting, mending and
 // lemmas, prose's with cutting, without segmentation and extraction.
 func BenchmarkStories(b *testing.B) {
-	texts := stories(b)
+	texts := opendata.Stories(b)
 	words := 0
 	for _, t := range texts {
 		words += len(strings.Fields(t))
