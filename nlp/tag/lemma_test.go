@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"feltpage/nlp/lemma"
+	"feltpage/nlp/opendata"
 	"feltpage/nlp/segment"
 )
 
@@ -36,7 +37,7 @@ func wordnetIndex(t *testing.T, name string) map[string]bool {
 // wrong; -v lists the most frequent.
 func TestLemmasInWordNet(t *testing.T) {
 	index := map[byte]map[string]bool{'V': wordnetIndex(t, "verb"), 'N': wordnetIndex(t, "noun"), 'J': wordnetIndex(t, "adj"), 'R': wordnetIndex(t, "adv")}
-	texts := stories(t)
+	texts := opendata.Stories(t)
 	tagger, err := Load()
 	if err != nil {
 		t.Fatal(err)
