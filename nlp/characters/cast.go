@@ -108,7 +108,7 @@ func (r *reading) character(n, id int) nlp.Character {
 		if c.Name != "" {
 			c.Aliases = append(c.Aliases, c.Name)
 		}
-		c.Name = r.called2(e)
+		c.Name = r.unnamed(e)
 	}
 	for _, a := range names {
 		if a != c.Name && !has(c.Aliases, a) && len(c.Aliases) < 24 {
@@ -145,8 +145,8 @@ func (r *reading) kindOf(e *entity) string {
 	return kinds[best]
 }
 
-// called2 names a character that only pronouns mean: the teller, a pair.
-func (r *reading) called2(e *entity) string {
+// unnamed names a character that only pronouns mean: the teller, a pair.
+func (r *reading) unnamed(e *entity) string {
 	if e.members != nil {
 		var parts []string
 		for _, m := range e.members {

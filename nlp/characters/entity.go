@@ -25,14 +25,13 @@ type entity struct {
 	mentions  []int
 	named     bool
 	last      int // latest mention, or nlp.None
-	named0    int // latest mention that is no pronoun, or nlp.None
-	lastPlace int
+	namedAt   int // latest mention that is no pronoun, or nlp.None
 	told      int // mentions so far outside quotes
 }
 
 func (r *reading) newEntity(m *mention) int {
 	id := len(r.entities)
-	e := entity{parent: id, cluster: m.cluster, gender: m.gender, plural: m.plural, kind: m.noun.kind, possessor: nlp.None, last: nlp.None, named0: nlp.None}
+	e := entity{parent: id, cluster: m.cluster, gender: m.gender, plural: m.plural, kind: m.noun.kind, possessor: nlp.None, last: nlp.None, namedAt: nlp.None}
 	if e.kind == "" {
 		e.kind = nlp.Person
 		if m.kind == nominal {
@@ -110,9 +109,9 @@ func (r *reading) join(a, b int) bool {
 	if x.of == "" {
 		x.of = y.of
 	}
-	x.named0 = max(x.named0, y.named0)
+	x.namedAt = max(x.namedAt, y.namedAt)
 	if y.last > x.last {
-		x.last, x.lastPlace = y.last, y.lastPlace
+		x.last = y.last
 	}
 	return true
 }
@@ -171,9 +170,10 @@ func (r *reading) settle(i, id int) {
 	m, e := &r.mentions[i], &r.entities[id]
 	m.entity = id
 	e.mentions = append(e.mentions, i)
-	e.last, e.lastPlace = i, m.place
+	e.last = i
+	e.acts = e.acts || m.acts
 	if m.kind != pronoun {
-		e.named0 = max(e.named0, i)
+		e.namedAt = max(e.namedAt, i)
 	}
 	if m.quote == nlp.None {
 		e.told++

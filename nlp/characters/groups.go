@@ -21,7 +21,7 @@ func (r *reading) joinGroup(i int) {
 		if e == nlp.None {
 			return
 		}
-		if !has2(members, e) {
+		if !hasID(members, e) {
 			members = append(members, e)
 		}
 	}
@@ -48,7 +48,7 @@ func (r *reading) joinGroup(i int) {
 	r.mentions[k].entity = g
 	e := &r.entities[g]
 	e.mentions = append(e.mentions, k)
-	e.last, e.lastPlace = k, u.place
+	e.last = k
 	r.recent = append(r.recent, k)
 }
 

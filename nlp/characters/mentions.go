@@ -382,7 +382,7 @@ func (r *reading) addNominal(first, end, head, phrase, owner int) {
 	m.lemma = lemmaOf(tok)
 	if k := r.nameOnly(first, head); k != nlp.None {
 		// "Nilo bent" read as one phrase: the name is meant.
-		m.end, m.head, head, end = k+1, k, k, k+1
+		m.end, m.head, head = k+1, k, k
 		tok = &r.d.Tokens[head]
 		m.lemma, m.place = lemmaOf(tok), roleSubject
 	}

@@ -331,7 +331,7 @@ func (r *reading) otherOf(m *mention, animals bool) int {
 		if actor == nlp.None && o.place == roleSubject {
 			actor = e
 		}
-		if !has2(two, e) {
+		if !hasID(two, e) {
 			two = append(two, e)
 		}
 	}

@@ -239,7 +239,7 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 		}
 	}
 	on(fInner, c.inner)
-	if named := x.named0; named != nlp.None && named < len(r.handle) {
+	if named := x.namedAt; named != nlp.None && named < len(r.handle) {
 		f[fSinceNamed] = math.Log1p(float64(max(0, m.sentence-r.mentions[named].sentence))) / 2
 		on(fLatestNamed, named == all.named)
 		ahead := r.ahead(r.handle[named], i)
@@ -269,8 +269,8 @@ func (r *reading) describe(i int, c *candidate, all *crowd, f *[features]float64
 	} else {
 		on(fTold, o.quote == nlp.None && r.tags[c.last])
 	}
-	on(fAnimal, (x.kind == nlp.Animal || x.kind == nlp.Being) && !r.speaking(x.named0))
-	on(fThing, x.kind == nlp.Group || x.kind == nlp.Thing && !r.speaking(x.named0))
+	on(fAnimal, (x.kind == nlp.Animal || x.kind == nlp.Being) && !r.speaking(x.namedAt))
+	on(fThing, x.kind == nlp.Group || x.kind == nlp.Thing && !r.speaking(x.namedAt))
 	on(fParagraph, r.d.Sentences[m.sentence].Paragraph == r.d.Sentences[o.sentence].Paragraph)
 	on(fGroupPossessor, o.place == rolePossessor && x.told <= 1)
 	if last := r.chain[level(m)][sex(m.gender)]; last != nlp.None && r.who(last) == c.entity {
@@ -302,7 +302,7 @@ func (r *reading) crowdOf(cs []candidate) crowd {
 	for i := range cs {
 		c.lately += cs[i].lately
 		c.told = c.told || r.entities[cs[i].entity].gender != ""
-		c.named = max(c.named, r.entities[cs[i].entity].named0)
+		c.named = max(c.named, r.entities[cs[i].entity].namedAt)
 	}
 	return c
 }

@@ -268,7 +268,7 @@ scan:
 				continue scan
 			}
 		}
-		if x := &r.entities[e]; x.kind != nlp.Thing && !has2(x.members, speaker) && len(found) < 6 {
+		if x := &r.entities[e]; x.kind != nlp.Thing && !hasID(x.members, speaker) && len(found) < 6 {
 			found = append(found, tally{e, n})
 		}
 	}
@@ -281,7 +281,7 @@ scan:
 	return best
 }
 
-func has2(list []int, x int) bool {
+func hasID(list []int, x int) bool {
 	for _, v := range list {
 		if v == x {
 			return true

@@ -88,8 +88,9 @@ func (r *reading) outerOf(i int) int {
 	return nlp.None
 }
 
-// outside gives the quote around token t other than those inside q, so that a
-// clause of narration is not looked for in somebody else's speech.
+// sameLevel reports whether token t stands where quote i stands: outside all
+// quotes, or in the quote around it, so that a reporting clause is not looked
+// for in somebody else's speech.
 func (r *reading) sameLevel(t, i int) bool {
 	return r.quoteAt[t] == r.turns[i].outer
 }
@@ -276,7 +277,7 @@ func (r *reading) toWhom(speaker, t, i int) int {
 		lemma := lemmaOf(&r.d.Tokens[g.Head])
 		for _, o := range []int{g.Indirect, g.Object} {
 			if o >= 0 && r.byPhrase[o] != nlp.None && r.byPhrase[o] != speaker && (o == g.Indirect || asking[lemma]) {
-				if m := r.byPhrase[o]; r.somebody2(m) {
+				if m := r.byPhrase[o]; r.mayListen(m) {
 					return m
 				}
 			}
@@ -289,7 +290,7 @@ func (r *reading) toWhom(speaker, t, i int) int {
 			break
 		}
 		if listening[w] {
-			if m := r.starts(s + 1); m != nlp.None && m != speaker && r.somebody2(m) {
+			if m := r.starts(s + 1); m != nlp.None && m != speaker && r.mayListen(m) {
 				return m
 			}
 		}
@@ -297,9 +298,10 @@ func (r *reading) toWhom(speaker, t, i int) int {
 	return nlp.None
 }
 
-// somebody2 is somebody, pronouns included; it runs before the acting nouns
+// mayListen reports whether a mention can be somebody, pronouns included; it
+// runs before the acting nouns
 // are known.
-func (r *reading) somebody2(i int) bool {
+func (r *reading) mayListen(i int) bool {
 	m := &r.mentions[i]
 	return m.kind == pronoun && !m.form.reflexive || m.kind == proper || m.noun.kind != ""
 }
@@ -352,14 +354,16 @@ func (r *reading) tagBefore(i int) {
 			return
 		}
 		// "Then said the baker:", "quoth she,"
-		if m := r.starts(t + 1); m != nlp.None && r.somebody2(m) && !quotesObject(r, t, m) {
+		if m := r.starts(t + 1); m != nlp.None && r.mayListen(m) && !isObject(r, t, m) {
 			r.setTag(i, m, t, true)
 			return
 		}
 	}
 }
 
-func quotesObject(r *reading, t, m int) bool {
+// isObject reports whether mention m is what the verb at t acts on, and so not
+// who speaks.
+func isObject(r *reading, t, m int) bool {
 	g := &r.d.Verbs[r.verbAt[t]]
 	return asking[lemmaOf(&r.d.Tokens[g.Head])] || g.Object >= 0 && r.byPhrase[g.Object] == m && g.Subject >= 0
 }
@@ -478,7 +482,7 @@ func (r *reading) actor(from, to, i int) int {
 			continue
 		}
 		m := r.byPhrase[p]
-		if m != nlp.None && r.somebody2(m) && r.mentions[m].form.class != neuter && !(r.mentions[m].kind == nominal && r.mentions[m].noun.kind == nlp.Thing) {
+		if m != nlp.None && r.mayListen(m) && r.mentions[m].form.class != neuter && !(r.mentions[m].kind == nominal && r.mentions[m].noun.kind == nlp.Thing) {
 			return m
 		}
 	}
