@@ -231,15 +231,15 @@ func (r *reader) cue(f *found, who int, ctx context) nlp.Cue {
 	row := f.p.row
 	feelings := row.feelings
 	kind := row.kind
-	sign := row.sign
+	sign, places := row.sign, row.places
 	if row.use == "cry" {
-		feelings = r.crying(f, feelings)
+		feelings, sign, places = r.crying(f, feelings, sign, places)
 	}
 	span := nlp.Span{Start: r.d.Tokens[f.start].Span.Start, End: r.d.Tokens[f.end-1].Span.End}
 	c := nlp.Cue{
 		Span: span, Kind: kind, Character: who,
 		Feelings: append([]nlp.Weight(nil), feelings...),
-		Places:   append([]string(nil), row.places...),
+		Places:   append([]string(nil), places...),
 		Strength: ctx.strength, Denied: ctx.denied, Pretended: ctx.pretended,
 		Rule: row.name(),
 	}
@@ -263,7 +263,7 @@ var degree = map[string]float64{nlp.Slight: 0.7, nlp.Plain: 0.9, nlp.Strong: 1}
 
 // crying tells tears from calling out: "cried" beside a quote says only that
 // it was said loudly.
-func (r *reader) crying(f *found, ws []nlp.Weight) []nlp.Weight {
+func (r *reader) crying(f *found, ws []nlp.Weight, sign string, places []string) ([]nlp.Weight, string, []string) {
 	v := r.view
 	t := &r.d.Tokens[f.anchor]
 	next := ""
@@ -273,7 +273,7 @@ func (r *reader) crying(f *found, ws []nlp.Weight) []nlp.Weight {
 	// A quote may begin in the next paragraph: he cried, / "Open the door!"
 	opens := f.end+1 < len(r.d.Tokens) && (next == "," || next == ":") && v.quote[f.end+1] >= 0 && v.quote[f.anchor] < 0
 	if opens || v.talk[t.Sentence] && v.quote[f.anchor] < 0 && t.Tag != "VBG" || next == "out" || next == "aloud" {
-		return ws
+		return ws, "crying-out", []string{"mouth"}
 	}
-	return []nlp.Weight{{Family: "sadness", Weight: 0.9}, {Family: "pain", Weight: 0.2}}
+	return []nlp.Weight{{Family: "sadness", Weight: 0.9}, {Family: "pain", Weight: 0.2}}, sign, places
 }
