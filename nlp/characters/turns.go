@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"feltpage/nlp"
-	"feltpage/nlp/quotes"
 )
 
 // A turn is what is known of one quote.
