@@ -45,6 +45,8 @@ const (
 	// maxGap is how many words may stand between a subject and its verb for
 	// both to be quoted together.
 	maxGap = 4
+	// maxLook is how many words before a verb may tell that it is not real.
+	maxLook = 8
 	// maxStrands bounds the events, names and moods kept of one sentence, so
 	// that a sentence as long as a book costs no more than its length.
 	maxStrands = 64
@@ -70,8 +72,11 @@ time way thing man woman person day other such own`)
 var perceive = wordSet(`see hear find learn discover notice perceive behold
 watch know realize realise understand remember think`)
 
+// supposed are verbs after which a thing is only in somebody's mind.
+var supposed = wordSet(`think believe fear hope dream suppose imagine pretend`)
+
 // atOne are prepositions after which stands one whom the event concerns.
-var atOne = wordSet(`to at upon on behind after from before against toward towards for over around round beside`)
+var atOne = wordSet(`to at upon on behind after from before against toward towards over around round beside`)
 
 func wordSet(s string) map[string]bool {
 	m := map[string]bool{}
@@ -257,7 +262,7 @@ func (r *Reading) addEvent(v int, number func(string) int32) {
 		}
 		done[n] = char
 		n++
-		if verb >= 0 && r.hides[g.Head] != int32(char)+1 {
+		if verb >= 0 && r.hides[g.Head] != int32(char)+1 && !(does && seen) {
 			r.add(strand{char, slots[0], g.Head, g.Head + 1, verb, from, end, unreal})
 		}
 		if g.Negated {
@@ -342,7 +347,10 @@ func (r *Reading) unreal(v int, verb int32) bool {
 	if d.Tokens[s.End-1].Lower == "?" {
 		return true
 	}
-	for i := max(s.First, g.First-6); i < g.First; i++ {
+	for i := max(s.First, g.First-maxLook); i < g.First; i++ {
+		if supposed[d.Tokens[i].Lemma] {
+			return true
+		}
 		switch d.Tokens[i].Lower {
 		case "if", "unless", "lest", "until", "till", "whether", "as":
 			return d.Tokens[i].Lower != "as" || i+1 < g.First && d.Tokens[i+1].Lower == "if"
