@@ -302,6 +302,22 @@ func (l *learner) says(word int, s situations.Slot) []float64 {
 	return out
 }
 
+// mix adds a share of another learner's weights.
+func (l *learner) mix(o *learner, share float32) {
+	add := func(into, from []float32) {
+		for i, x := range from {
+			into[i] += share * x
+		}
+	}
+	for d := range l.bias {
+		add(l.bias[d], o.bias[d])
+	}
+	for s := range l.own {
+		add(l.own[s], o.own[s])
+		add(l.project[s], o.project[s])
+	}
+}
+
 // unit is the log odds of one step of the stored weights.
 const unit = 1.0 / 32
 

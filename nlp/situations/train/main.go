@@ -52,6 +52,10 @@ func main() {
 	}
 }
 
+// rounds is how often the shipped weights are learned, each time in another
+// order; their mean is kept, so that less hangs on the order.
+const rounds = 3
+
 // maxBytes is how large the weights file may be.
 const maxBytes = 4 << 20
 
@@ -83,7 +87,12 @@ func run(data, vectorsFile, out, learn string, k int, s settings) error {
 		return measure(g, data, vec, s, k)
 	}
 	l := newLearner(g.words, vec, s)
-	log.Printf("loss %.3f", l.train(g.examples, held))
+	for n := range rounds {
+		one := newLearner(g.words, vec, s)
+		one.seed += uint64(n)
+		log.Printf("round %d: loss %.3f", n+1, one.train(g.examples, held))
+		l.mix(one, 1/float32(rounds))
+	}
 	m := l.model(g.words)
 	var b bytes.Buffer
 	if err := m.Encode(&b); err != nil {
