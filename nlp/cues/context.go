@@ -42,141 +42,168 @@ var (
 
 // surround reads the clause around tokens [start, end) of a find.
 func (r *reader) surround(f *found) context {
-	c := context{strength: nlp.Plain}
-	d, v := r.d, r.view
+	c := context{strength: r.strength(f)}
 	row := f.p.row
-	if row.strength != "" {
-		c.strength = row.strength
-	}
-	s := d.Sentences[d.Tokens[f.start].Sentence]
-	zone := v.quote[f.anchor]
-
-	// Strength: words close by.
-	for t := f.start - 1; t >= s.First && t >= f.start-3; t-- {
-		tok := &d.Tokens[t]
-		if tok.Lower == "," || r.boundary(t) || tok.Lower == "and" || tok.Lower == "but" {
-			break
-		}
-		if slightWords[tok.Lower] {
-			c.strength = nlp.Slight
-		} else if strongWords[tok.Lower] && c.strength != nlp.Slight {
-			c.strength = nlp.Strong
-		}
-	}
-	for t := f.start; t < f.end; t++ {
-		if t != f.anchor && strongWords[d.Tokens[t].Lower] && c.strength == nlp.Plain {
-			c.strength = nlp.Strong
-		}
-	}
-	if f.end+1 < s.End {
-		switch a, b := d.Tokens[f.end].Lower, d.Tokens[f.end+1].Lower; {
-		case a == "beyond", a == "indeed", a == "at" && b == "heart", a == "out" && b == "of", a == "to" && b == "death":
-			c.strength = nlp.Strong
-		case strongWords[a] && strings.HasSuffix(a, "ly"):
-			c.strength = nlp.Strong
-		case a == "a" && (b == "little" || b == "bit"):
-			c.strength = nlp.Slight
-		}
-	}
 	if row.class == classSpeech {
 		return c
 	}
-
-	sayNo := !f.p.negative
-	litotes, negAt := false, -1
-	stopVerb := false
-	for t, n := f.start-1, 0; t >= s.First && n < 12; t, n = t-1, n+1 {
-		tok := &d.Tokens[t]
-		if v.quote[t] != zone || r.boundary(t) {
-			break
-		}
-		low := tok.Lower
-		if low == "but" && t > s.First && (d.Tokens[t-1].Lower == "not" || d.Tokens[t-1].Lower == "n't" || d.Tokens[t-1].Lower == "nothing") {
-			negAt, litotes = -1, true
-			break // "could not but weep"
-		}
-		if n > 0 && (low == "who" || low == "whom" || low == "which" || low == "whose") {
-			break
-		}
-		if low == "but" || low == "for" && n > 0 && d.Tokens[t+1].Tag != "DT" && d.Tokens[t+1].Tag != "NN" {
-			break
-		}
-		verb := strings.HasPrefix(tok.Tag, "V") || tok.Tag == "MD"
-		if verb && !stopVerb {
-			switch {
-			case holding[tok.Lemma] && r.negatedBefore(t, s.First):
-				litotes = true
-			case losing[tok.Lemma] && n <= 3 && (row.class == classNoun || tok.Lemma == "cease" || tok.Lemma == "stop" && n <= 1):
-				if sayNo {
-					c.denied = true
-				}
-			}
-		}
-		if pretending[tok.Lemma] && n <= 8 {
-			c.pretended = true
-		}
-		if low == "if" || low == "though" {
-			if t > s.First && d.Tokens[t-1].Lower == "as" {
-				if t-1 > s.First && (d.Tokens[t-2].Lemma == "make" || d.Tokens[t-2].Lemma == "act" || d.Tokens[t-2].Lemma == "behave") {
-					c.pretended = true
-				} else if row.kind == nlp.Named {
-					c.unreal = true
-				}
-				break
-			}
-		}
-		if (low == "if" || low == "lest" || low == "unless" || low == "whether") && n <= 8 {
-			c.unreal = true
-		}
-		if low == "instead" && n <= 4 && t+1 < s.End && d.Tokens[t+1].Lower == "of" || low == "far" && t+1 < s.End && d.Tokens[t+1].Lower == "from" && n <= 3 {
-			c.denied = sayNo
-		}
-		if low == "free" && t+1 < s.End && (d.Tokens[t+1].Lower == "from" || d.Tokens[t+1].Lower == "of") && n <= 3 {
-			c.denied = sayNo
-		}
-		if !stopVerb && (negatives[low] || low == "longer" && t > s.First && d.Tokens[t-1].Lower == "no") && negAt < 0 && n <= 6 {
-			negAt = t
-		}
-		if wishing[tok.Lemma] && verb && n <= 8 && row.kind == nlp.Named && f.anchor != t && !(tok.Lemma == "like" && n > 1) && r.clauseBetween(t+1, f.start) {
-			c.unreal = true
-		}
-		if verb && !lightVerbs[tok.Lemma] && !modals[low] && tok.Tag != "VBG" {
-			stopVerb = true
-		}
-		if low == "," && n > 0 && t > s.First && !listed(d.Tokens[t-1].Tag) {
-			break // a clause ends here, not an item of a list
-		}
-		if (low == "," || low == "and" || low == "who" || low == "which" || low == "when" || low == "that" || low == "because" || low == "as") && n > 0 {
-			if low != "," || n > 3 {
-				if low == "," {
-					break
-				}
-				stopVerb = true
-			}
-		}
-	}
-	if row.class == classNoun && r.fades(f) {
-		c.denied = true
-	}
-	if negAt >= 0 && sayNo && !litotes {
-		c.denied, litotes = r.readNegation(negAt, f, c.denied)
+	b := r.lookBack(f)
+	c.unreal, c.pretended = b.unreal, b.pretended
+	c.denied = b.gone && !f.p.negative || row.class == classNoun && r.fades(f)
+	litotes := b.kept
+	if b.negation >= 0 && !f.p.negative && !litotes {
+		c.denied, litotes = r.readNegation(b.negation, f, c.denied)
 	}
 	if litotes {
 		c.denied = false
 		if c.strength == nlp.Slight {
-			c.strength = nlp.Strong
+			c.strength = nlp.Strong // "not a little afraid"
 		}
 	}
-
 	// A modal, an infinitive, a command or a question tells no state.
-	if !r.presupposed(f) && r.unrealVerb(f, s, zone) {
+	s := r.d.Sentences[r.d.Tokens[f.start].Sentence]
+	if !r.presupposed(f) && r.unrealVerb(f, s, r.view.quote[f.anchor]) {
 		c.unreal = true
 	}
-	if litotes && c.unreal && r.view.verb[f.start] < 0 {
-		c.unreal = false
+	if litotes && r.view.verb[f.start] < 0 {
+		c.unreal = false // "could not hide his joy"
 	}
 	return c
 }
+
+// strength reads the words of degree close by.
+func (r *reader) strength(f *found) string {
+	d := r.d
+	out := nlp.Plain
+	if s := f.p.row.strength; s != "" {
+		out = s
+	}
+	s := d.Sentences[d.Tokens[f.start].Sentence]
+	for t := f.start - 1; t >= s.First && t >= f.start-3; t-- {
+		low := d.Tokens[t].Lower
+		if low == "," || low == "and" || low == "but" || r.boundary(t) {
+			break
+		}
+		if slightWords[low] {
+			out = nlp.Slight
+		} else if strongWords[low] && out != nlp.Slight {
+			out = nlp.Strong
+		}
+	}
+	for t := f.start; t < f.end; t++ {
+		if t != f.anchor && strongWords[d.Tokens[t].Lower] && out == nlp.Plain {
+			out = nlp.Strong
+		}
+	}
+	if f.end+1 >= s.End {
+		return out
+	}
+	switch a, b := d.Tokens[f.end].Lower, d.Tokens[f.end+1].Lower; {
+	case a == "beyond", a == "indeed", a == "at" && b == "heart", a == "out" && b == "of", a == "to" && b == "death":
+		return nlp.Strong
+	case strongWords[a] && strings.HasSuffix(a, "ly"):
+		return nlp.Strong
+	case a == "a" && (b == "little" || b == "bit"):
+		return nlp.Slight
+	}
+	return out
+}
+
+// behind is what the words of the clause before a find say.
+type behind struct {
+	negation  int  // the nearest token that may deny it, or None
+	gone      bool // "lost all fear", "far from sad"
+	kept      bool // "could not hide his joy": there all the more
+	unreal    bool
+	pretended bool
+}
+
+// lookBack reads the clause before a find, from right to left, at most twelve
+// tokens.
+func (r *reader) lookBack(f *found) behind {
+	b := behind{negation: nlp.None}
+	d, row := r.d, f.p.row
+	s := d.Sentences[d.Tokens[f.start].Sentence]
+	zone := r.view.quote[f.anchor]
+	lower := func(t int) string {
+		if t < s.First || t >= s.End {
+			return ""
+		}
+		return d.Tokens[t].Lower
+	}
+	otherVerb := false // a full verb between: what stands before it denies that verb
+	for t, n := f.start-1, 0; t >= s.First && n < 12; t, n = t-1, n+1 {
+		tok := &d.Tokens[t]
+		low, last, next := tok.Lower, lower(t-1), lower(t+1)
+		if r.view.quote[t] != zone || r.boundary(t) {
+			return b
+		}
+		if low == "but" && (last == "not" || last == "n't" || last == "nothing") {
+			b.negation, b.kept = nlp.None, true // "could not but weep"
+			return b
+		}
+		if n > 0 && r.opensClause(t) || low == "but" {
+			return b
+		}
+		verb := strings.HasPrefix(tok.Tag, "V") || tok.Tag == "MD"
+		if verb && !otherVerb {
+			if holding[tok.Lemma] && r.negatedBefore(t, s.First) {
+				b.kept = true
+			} else if losing[tok.Lemma] && n <= 3 && (row.class == classNoun || tok.Lemma == "cease" || tok.Lemma == "stop" && n <= 1) {
+				b.gone = true
+			}
+		}
+		b.pretended = b.pretended || pretending[tok.Lemma] && n <= 8
+		if (low == "if" || low == "though") && last == "as" {
+			if t-2 >= s.First && acting[d.Tokens[t-2].Lemma] {
+				b.pretended = true // "made as if"
+			} else if row.kind == nlp.Named {
+				b.unreal = true
+			}
+			return b
+		}
+		if (low == "if" || low == "lest" || low == "unless" || low == "whether") && n <= 8 {
+			b.unreal = true
+		}
+		if low == "instead" && next == "of" && n <= 4 || low == "far" && next == "from" && n <= 3 ||
+			low == "free" && (next == "from" || next == "of") && n <= 3 {
+			b.gone = true
+		}
+		if !otherVerb && b.negation < 0 && n <= 6 && (negatives[low] || low == "longer" && last == "no") {
+			b.negation = t
+		}
+		if verb && wishing[tok.Lemma] && n <= 8 && row.kind == nlp.Named && f.anchor != t && !(tok.Lemma == "like" && n > 1) && r.clauseBetween(t+1, f.start) {
+			b.unreal = true
+		}
+		if verb && !lightVerbs[tok.Lemma] && !modals[low] && tok.Tag != "VBG" {
+			otherVerb = true
+		}
+		if low == "," && (n > 3 || n > 0 && t > s.First && !listed(d.Tokens[t-1].Tag)) {
+			return b // a clause ends here, not an item of a list
+		}
+		if n > 0 && joining[low] {
+			otherVerb = true
+		}
+	}
+	return b
+}
+
+// opensClause reports whether the clause of what follows begins at token t.
+func (r *reader) opensClause(t int) bool {
+	switch r.d.Tokens[t].Lower {
+	case "who", "whom", "which", "whose":
+		return true
+	case "for":
+		tag := r.d.Tokens[t+1].Tag
+		return tag != "DT" && tag != "NN"
+	}
+	return false
+}
+
+var (
+	acting  = set("make act behave")
+	joining = set("and when that because as")
+)
 
 // fades reports whether the noun of a find is said to be gone: "his fear
 // vanished", "all doubts were dispelled".

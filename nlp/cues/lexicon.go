@@ -165,7 +165,7 @@ func compileOwn(x Expression) *pattern {
 	p := &pattern{row: r, anchor: -1}
 	best := 0
 	d := segment.Split(x.Phrase)
-	for i, t := range d.Tokens {
+	for _, t := range d.Tokens {
 		if possessives[t.Lower] {
 			p.elements = append(p.elements, element{kind: elPoss})
 			p.weight += 10
@@ -188,7 +188,6 @@ func compileOwn(x Expression) *pattern {
 		}
 		p.elements = append(p.elements, e)
 		p.weight += 13
-		_ = i
 	}
 	if p.anchor < 0 {
 		return nil
