@@ -12,6 +12,7 @@ package nlp
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Span is a half-open range of UTF-8 byte offsets [Start, End) into the text.
@@ -131,6 +132,29 @@ func (d *Document) Predicates(v int) []int {
 
 // Word gives the text of token i as written.
 func (d *Document) Word(i int) string { return d.Tokens[i].Span.Of(d.Text) }
+
+// Whole gives the span of tokens [first, end), widened where it would cut a
+// word as it is written: the pieces of "don't" stay together.
+func (d *Document) Whole(first, end int) Span {
+	for i := 0; i < 2 && first > 0 && d.joined(first-1); i++ {
+		first--
+	}
+	for i := 0; i < 2 && end < len(d.Tokens) && d.joined(end-1); i++ {
+		end++
+	}
+	return Span{d.Tokens[first].Span.Start, d.Tokens[end-1].Span.End}
+}
+
+// joined reports whether letters or digits of tokens i and i+1 touch.
+func (d *Document) joined(i int) bool {
+	at := d.Tokens[i].Span.End
+	if at != d.Tokens[i+1].Span.Start {
+		return false
+	}
+	before, _ := utf8.DecodeLastRuneInString(d.Text[:at])
+	after, _ := utf8.DecodeRuneInString(d.Text[at:])
+	return isWordRune(before) && isWordRune(after)
+}
 
 // WordCount counts the tokens that hold a letter or a digit.
 func (d *Document) WordCount() int {

@@ -83,7 +83,7 @@ func (r *reading) character(n, id int) nlp.Character {
 			continue
 		}
 		last = i
-		span := nlp.Span{Start: r.d.Tokens[m.first].Span.Start, End: r.d.Tokens[m.end-1].Span.End}
+		span := r.d.Whole(m.first, m.end)
 		if k := len(c.Mentions); k > 0 && c.Mentions[k-1].Span == span {
 			continue
 		}

@@ -235,7 +235,7 @@ func (r *reader) cue(f *found, who int, ctx context) nlp.Cue {
 	if row.use == "cry" {
 		feelings, sign, places = r.crying(f, feelings, sign, places)
 	}
-	span := nlp.Span{Start: r.d.Tokens[f.start].Span.Start, End: r.d.Tokens[f.end-1].Span.End}
+	span := r.d.Whole(f.start, f.end)
 	c := nlp.Cue{
 		Span: span, Kind: kind, Character: who,
 		Feelings: append([]nlp.Weight(nil), feelings...),

@@ -256,7 +256,7 @@ func cue(d *nlp.Document, st strand, who int, fs []nlp.Weight) nlp.Cue {
 	for to > st.first+1 && isBreak(d.Tokens[to-1].Lower) {
 		to--
 	}
-	event := nlp.Span{Start: d.Tokens[st.from].Span.Start, End: d.Tokens[to-1].Span.End}
+	event := d.Whole(st.from, to)
 	code := codes[st.slot]
 	slots := map[string]string{"words": strings.Join(strings.Fields(event.Of(d.Text)), " "), "family": fs[0].Family}
 	if len(fs) > 1 {
