@@ -194,13 +194,6 @@ func (p *program) poke() {
 	}
 }
 
-// seen gives the newest state.
-func (p *program) seen() model.Seen {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	return p.last
-}
-
 // wait waits until the newest state satisfies ok, and gives it.
 func (p *program) wait(what string, ok func(model.Seen) bool) model.Seen {
 	p.d.t.Helper()

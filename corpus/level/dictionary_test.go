@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"feltpage/corpus/shelf"
+	"feltpage/nlp/opendata"
 )
 
 // oracle prints, for each word of standard input, the counts that the CMU
@@ -31,33 +32,14 @@ for (const w of fs.readFileSync(0, 'utf8').split('\n'))
   if (w) console.log(w, counts[w] ? [...counts[w]].join(',') : '-', syllable(w))
 `
 
-// modules finds a folder with the npm packages cmu-pronouncing-dictionary
-// (the CMU Pronouncing Dictionary, BSD) and syllable (MIT): node_modules in
-// FELTPAGE_NODE or at the top of the repository.
-func modules(t *testing.T) string {
-	for _, dir := range []string{os.Getenv("FELTPAGE_NODE"), "../.."} {
-		if dir == "" {
-			continue
-		}
-		for i, p := range []string{"cmu-pronouncing-dictionary", "syllable"} {
-			if _, err := os.Stat(filepath.Join(dir, "node_modules", p)); err != nil {
-				break
-			} else if i == 1 {
-				return dir
-			}
-		}
-	}
-	t.Skip("the npm packages cmu-pronouncing-dictionary and syllable are not installed")
-	return ""
-}
-
 // Every word of the shelf that the dictionary knows; a count is right if it
 // is one of the dictionary's. The rules were written from knowledge of the
 // language and mended where these words showed a rule to be wrong, so the
 // wider vocabulary of WordNet beside it shows what they are worth elsewhere.
 // A general rule-based library is the yardstick: ours must not do worse.
 func TestSyllablesAgainstPronouncingDictionary(t *testing.T) {
-	dir := modules(t)
+	// The CMU Pronouncing Dictionary (BSD) and the library syllable (MIT).
+	dir := filepath.Dir(opendata.Node(t, "cmu-pronouncing-dictionary", "syllable"))
 	tales, err := shelf.Stories()
 	require.NoError(t, err)
 	ours := map[string]bool{}

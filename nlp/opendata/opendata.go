@@ -1,12 +1,14 @@
 // Package opendata finds the open data that tests and benchmarks measure on.
 // They are no part of the repository: they lie in a folder "shared" beside it,
-// or where the environment variable FELTPAGE_SHARED says. Only tests import it.
+// or where the environment variable FELTPAGE_SHARED says. It finds the npm
+// packages that some tests compare with, too. Only tests import it.
 package opendata
 
 import (
 	"bufio"
 	"encoding/json"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"sort"
 	"strings"
@@ -26,6 +28,27 @@ func Path(tb testing.TB, name string) string {
 		tb.Skipf("the open data are not at %s; set FELTPAGE_SHARED to their folder", path)
 	}
 	return path
+}
+
+// Node gives the folder "node_modules" that holds the named npm packages, or
+// skips: it lies in FELTPAGE_NODE or, where "make test" puts it, in bin/measure.
+// Scripts find the packages with NODE_PATH set to it.
+func Node(tb testing.TB, packages ...string) string {
+	tb.Helper()
+	if _, err := exec.LookPath("node"); err != nil {
+		tb.Skip("node is not installed, so there is nothing to compare with")
+	}
+	dir := os.Getenv("FELTPAGE_NODE")
+	if dir == "" {
+		dir = filepath.Join(repository(tb), "bin", "measure")
+	}
+	dir = filepath.Join(dir, "node_modules")
+	for _, p := range packages {
+		if _, err := os.Stat(filepath.Join(dir, p)); err != nil {
+			tb.Skipf("the npm package %s is not in %s; \"make libraries\" installs it", p, dir)
+		}
+	}
+	return dir
 }
 
 // repository gives the folder that holds go.mod, above the test's own.

@@ -269,8 +269,6 @@ func (r *report) sum(which func(name string) bool) tally {
 	return t
 }
 
-func isFamily(name string) bool { return slices.Contains(nlp.Families, name) }
-
 var kinds = []string{nlp.Named, nlp.Body, nlp.FaceVoice, nlp.Action, nlp.Speech, nlp.Situation}
 
 func runReadings(t *testing.T) *report {

@@ -17,8 +17,8 @@ import (
 
 // TestAgainstLibraries compares sentence borders with two general-purpose
 // splitters of the npm registry, wink-nlp 2.4.0 and sbd 1.0.19, over the 232
-// development stories. It skips where node, the packages ("npm install" in
-// testdata/compare) or the stories are missing.
+// development stories. It skips where node, the packages or
+// the stories are missing.
 //
 // We differ on purpose, in the order of how often: wink-nlp cuts between a
 // quote that ends in "!" or "?" and its reporting clause ("Who is it?" | asked
@@ -27,12 +27,7 @@ import (
 // the end of a paragraph after a quote or a colon, nor between two quotes, and
 // wink and we do. Both cut before a dash that goes on with the sentence.
 func TestAgainstLibraries(t *testing.T) {
-	if _, err := exec.LookPath("node"); err != nil {
-		t.Skip("node is not here")
-	}
-	if _, err := os.Stat(filepath.Join("testdata", "compare", "node_modules", "wink-nlp")); err != nil {
-		t.Skip(`the npm packages are not here ("npm install" in nlp/segment/testdata/compare)`)
-	}
+	modules := opendata.Node(t, "wink-nlp", "wink-eng-lite-web-model", "sbd")
 	texts := slices.Concat(opendata.Sections(t)...)
 	var in bytes.Buffer
 	enc := json.NewEncoder(&in)
@@ -42,8 +37,8 @@ func TestAgainstLibraries(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	cmd := exec.Command("node", "borders.cjs")
-	cmd.Dir = filepath.Join("testdata", "compare")
+	cmd := exec.Command("node", filepath.Join("testdata", "borders.cjs"))
+	cmd.Env = append(os.Environ(), "NODE_PATH="+modules)
 	cmd.Stdin = &in
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()

@@ -3,7 +3,7 @@
 // (UTF-16 units) before the border that are not blank. Blanks do not count,
 // because the libraries drop or join them.
 //
-// Set up once by "npm install" in this folder. Used by compare_test.go.
+// NODE_PATH names the folder of the packages. Used by compare_test.go.
 const winkNLP = require('wink-nlp');
 const model = require('wink-eng-lite-web-model');
 const sbd = require('sbd');

@@ -1,10 +1,11 @@
 // Reads all development stories with wink-nlp (sentences, negation, sentiment,
 // tags) and prints words a second, to stand beside `go test -bench Stories`.
-// usage: node wink.mjs FOLDER-OF-STORIES
-import { readdirSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
-import winkNLP from 'wink-nlp'
-import model from 'wink-eng-lite-web-model'
+// NODE_PATH names the folder of the packages.
+// usage: node wink.cjs FOLDER-OF-STORIES
+const { readdirSync, readFileSync } = require('fs')
+const { join } = require('path')
+const winkNLP = require('wink-nlp')
+const model = require('wink-eng-lite-web-model')
 
 const dir = process.argv[2]
 const texts = readdirSync(dir).filter(f => f.endsWith('.jsonl')).sort().map(f =>
