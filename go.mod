@@ -8,11 +8,9 @@ require (
 	github.com/adrg/xdg v0.5.3
 	github.com/jdkato/prose/v2 v2.0.0
 	github.com/mattn/go-sqlite3 v1.14.53
-	github.com/rivo/uniseg v0.4.7
 	github.com/stretchr/testify v1.12.1
 	golang.org/x/image v0.40.0
 	golang.org/x/text v0.44.0
-	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
 	pgregory.net/rapid v1.3.0
 )
@@ -51,6 +49,6 @@ require (
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/net v0.61.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
-	golang.org/x/tools v0.52.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
 	gopkg.in/neurosnap/sentences.v1 v1.0.6 // indirect
 )
