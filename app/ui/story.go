@@ -81,6 +81,9 @@ func (w *storyScreen) fill() {
 		parts.Line(look.M, []float32{1, 0, 0}, name, tick, back),
 		parts.NewSoft(w.page.Facts()+" · "+w.page.Origin(), look.Caption),
 	}
+	for _, r := range w.page.Remarks() {
+		w.top.Add(parts.NewWords(r, look.Caption))
+	}
 	if notes := w.page.Notes(); len(notes) > 0 {
 		row := parts.Flow(look.S, parts.Snug(parts.NewSoft(say.T("story.notes"), look.Caption)))
 		for i, n := range notes {

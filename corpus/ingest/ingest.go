@@ -93,6 +93,16 @@ func Read(r io.Reader, name string) (corpus.Story, error) {
 	return s, nil
 }
 
+// Remarks gives what to look at in a text that was taken in, as far as it shows
+// in the text itself.
+func Remarks(text string) []nlp.Reason {
+	_, remarks, err := look(text)
+	if n, _ := lost(text); n > 0 && err == nil {
+		remarks = append(remarks, nlp.Reason{Code: remarkLost})
+	}
+	return remarks
+}
+
 // Text takes in pasted text under a title; with an empty title the text's own
 // title line or its first words stand in.
 func Text(text, title string) (corpus.Story, error) {

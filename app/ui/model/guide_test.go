@@ -108,6 +108,7 @@ func TestBadInputIsSaidAndNothingIsLost(t *testing.T) {
 		"50 MB":          {file: bytes.Repeat([]byte("Nilo climbed. "), 50<<20/14), key: "errors.story-file-large"},
 		"empty file":     {file: []byte(""), key: "errors.story-file-empty"},
 		"missing file":   {file: nil, key: "errors.story-file-read"},
+		"UTF-32 file":    {file: []byte("\xff\xfe\x00\x00N\x00\x00\x00"), key: "errors.story-file-encoding"},
 		"one-word paste": {text: "lamp", key: "errors.story-pasted-short"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -156,6 +157,32 @@ func TestAnOldEncodingIsReadAndRemarkedOn(t *testing.T) {
 	require.Empty(t, a.Trouble)
 	require.Contains(t, a.Text, "“Aunt?” he called.")
 	require.Equal(t, []string{say.T("ingest.remark.old-encoding")}, a.Remarks)
+}
+
+func TestAKeptStoryStillSaysWhatToLookAt(t *testing.T) {
+	h, st := openHouse(t)
+	a := NewAdding(h)
+	a.Text = lampStory + " The \ufffd door was shut."
+	a.Add()
+	require.Empty(t, a.Trouble)
+	kept, err := st.Story(a.Done.Meta.ID)
+	require.NoError(t, err)
+	page := NewStoryPage(h, kept, nil, func() {})
+	require.Equal(t, []string{say.T("ingest.remark.lost")}, page.Remarks())
+}
+
+func TestAStoryWithoutAMomentIsKeptAndSaysWhy(t *testing.T) {
+	h, _ := openHouse(t)
+	e, err := pipeline.New()
+	require.NoError(t, err)
+	h.Engine, h.Version = e, pipeline.Version
+	a := NewAdding(h)
+	a.Text = "The box is on the table. The table is in the room. The room has a door."
+	a.Add()
+	require.Empty(t, a.Trouble)
+	page := NewStoryPage(h, *a.Done, nil, func() {})
+	require.NotEmpty(t, page.WhyNone())
+	require.NotContains(t, page.WhyNone(), "[")
 }
 
 func TestTheSameStoryTwiceIsSaid(t *testing.T) {

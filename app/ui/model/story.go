@@ -7,6 +7,7 @@ import (
 
 	"feltpage/app/record"
 	"feltpage/app/say"
+	"feltpage/corpus/ingest"
 	"feltpage/corpus/level"
 	"feltpage/exercises"
 	"feltpage/nlp"
@@ -256,6 +257,19 @@ func (p *StoryPage) WhyNone() string {
 func (p *StoryPage) Facts() string {
 	l := level.Of(p.story.Text)
 	return say.T("story.facts", say.S{"band": say.T(level.Band(l)), "minutes": Minutes(l.Minutes), "words": thousands(l.Words)})
+}
+
+// Remarks says what to look at after the import.
+func (p *StoryPage) Remarks() []string {
+	remarks := p.story.Remarks
+	if len(remarks) == 0 {
+		remarks = ingest.Remarks(p.story.Text) // those of a kept story
+	}
+	var out []string
+	for _, r := range remarks {
+		out = append(out, ReasonText(r))
+	}
+	return out
 }
 
 // NoteLine is one content note with the place it rests on.
