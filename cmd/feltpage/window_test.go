@@ -345,3 +345,37 @@ func TestTroubleIsOneSentence(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "not a household", string(left))
 }
+
+// All that is kept lies in the data folder. The toolkit's list of fonts and the
+// graphics driver's shaders, which say nothing of the household, may be cached.
+func TestNothingIsKeptOutsideTheDataFolder(t *testing.T) {
+	d := newDesk(t, 1360, 1240)
+	_, err := built() // by the go tool, whose own folders are elsewhere
+	require.NoError(t, err)
+	around := t.TempDir()
+	for _, name := range []string{"HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME", "TMPDIR"} {
+		dir := filepath.Join(around, name)
+		require.NoError(t, os.Mkdir(dir, 0o700))
+		t.Setenv(name, dir)
+	}
+	p := d.start(filepath.Join(around, "data"))
+	p.setUp("Quibblewick")
+	p.quit()
+	require.NoError(t, filepath.WalkDir(around, func(path string, e os.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		in, err := filepath.Rel(around, path)
+		require.NoError(t, err)
+		switch strings.Split(in, string(filepath.Separator))[0] {
+		case "data":
+		case "XDG_CACHE_HOME":
+			b, err := os.ReadFile(path)
+			require.NoError(t, err)
+			require.NotContains(t, string(b), "Quibblewick", in)
+		default:
+			t.Errorf("%s was written", in)
+		}
+		return nil
+	}))
+}
