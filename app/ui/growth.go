@@ -90,6 +90,7 @@ func (p *Program) phaseLines(g *model.Growth, targets map[string]fyne.CanvasObje
 	for _, l := range g.Lines() {
 		off := parts.NewButton(say.T("growth.line-off"), parts.Quiet, func() { do(g.TakeLine(l.ID)) })
 		block.Add(parts.Line(look.S, []float32{1, 0}, parts.NewSoft(say.T("growth.line-at", say.S{"day": model.DayName(l.On), "name": l.Label}), look.Text), off))
+		block.Add(parts.NewSoft(g.Across(l), look.Caption))
 	}
 	return parts.NewCard(block)
 }

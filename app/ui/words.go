@@ -71,7 +71,11 @@ func (s *wordsScreen) count() string {
 	if all == 0 {
 		return say.T("words.none-at-all")
 	}
-	return say.T("growth.words", say.S{"all": model.Count("count.word", all), "tied": model.Number(tied + free), "free": model.Number(free)})
+	said := say.T("growth.words", say.S{"all": model.Count("count.word", all), "tied": model.Number(tied + free), "free": model.Number(free)})
+	if fading := s.w.Fading(); fading != "" {
+		said += " " + fading
+	}
+	return said
 }
 
 func (s *wordsScreen) fill(tell bool) {

@@ -194,6 +194,30 @@ func (g *Growth) DrawLine(name string) error {
 	return nil
 }
 
+// Across describes how the sittings after a phase line lie to those before it,
+// up to the next line on either side.
+func (g *Growth) Across(line record.PhaseLine) string {
+	from, to := "", "9999"
+	for _, l := range g.lines {
+		if l.On < line.On {
+			from = max(from, l.On)
+		}
+		if l.On > line.On {
+			to = min(to, l.On)
+		}
+	}
+	var before, after []growth.Point
+	for _, p := range growth.BySitting(g.items) {
+		switch {
+		case p.Day >= from && p.Day < line.On:
+			before = append(before, p)
+		case p.Day >= line.On && p.Day < to:
+			after = append(after, p)
+		}
+	}
+	return ReasonText(growth.Compare(before, after).Sentence())
+}
+
 // TakeLine takes a line off the graph.
 func (g *Growth) TakeLine(id string) error { return g.house.Store.RemovePhaseLine(id) }
 

@@ -185,6 +185,28 @@ func TestAStoryWithoutAMomentIsKeptAndSaysWhy(t *testing.T) {
 	require.NotContains(t, page.WhyNone(), "[")
 }
 
+func TestWordsThatMayFadeAreNamed(t *testing.T) {
+	h, st := openHouse(t)
+	l := juniper(t, st)
+	x := must(st.SaveWord(record.Word{Learner: l.ID, Form: "fizzy", Family: "worry"}))
+	must(st.SaveWord(record.Word{Learner: l.ID, Form: "cool", Family: "cold"}))
+	fading := func() string {
+		w := NewWords(h, l, nil)
+		return w.Fading()
+	}
+	require.Empty(t, fading(), "a word never met does not fade")
+	must(st.AddExperience(record.Experience{Learner: l.ID, WordID: x.ID, HappenedOn: "2026-09-01", What: "the oven alarm rang"}))
+	require.Equal(t, say.T("words.fading", say.S{"words": "fizzy"}), fading())
+}
+
+func TestAPhaseLineSaysHowItsSidesLie(t *testing.T) {
+	h, st := openHouse(t)
+	l := juniper(t, st)
+	require.NoError(t, NewGrowth(h, l, nil).DrawLine("aloud"))
+	g := NewGrowth(h, l, nil)
+	require.Equal(t, say.T("growth.compare-few", say.S{"m": "0", "n": "0"}), g.Across(g.Lines()[0]))
+}
+
 func TestTheSameStoryTwiceIsSaid(t *testing.T) {
 	h, st := openHouse(t)
 	for i := range 2 {

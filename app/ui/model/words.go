@@ -133,6 +133,24 @@ func (w *Words) Count() (all, tied, free int) {
 	return all, tied, free
 }
 
+// mostFading is how many words that may fade are named at once.
+const mostFading = 3
+
+// Fading names the words that should be met again, the most faded first, or "".
+// The plan is that of a published memory model; it measures nobody.
+func (w *Words) Fading() string {
+	var forms []string
+	for _, f := range w.book.Fade(w.house.Today()) {
+		if len(forms) < mostFading {
+			forms = append(forms, f.Word.Form)
+		}
+	}
+	if len(forms) == 0 {
+		return ""
+	}
+	return say.T("words.fading", say.S{"words": And(forms)})
+}
+
 // Groups lists the feeling families and then the body places.
 func (w *Words) Groups() []WordGroup {
 	var out []WordGroup
