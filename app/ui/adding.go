@@ -108,7 +108,7 @@ func (p *Program) showAdding() {
 func (p *Program) openFile(a *model.Adding) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		if r == nil {

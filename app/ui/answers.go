@@ -88,7 +88,7 @@ func (p *Program) answer(g *model.Growth, a model.Given, n int, targets map[stri
 	for _, m := range marks {
 		b := parts.NewButton(say.T("mark.value."+string(m)), parts.Plain, func() {
 			if err := g.MarkAs(a.ID, m); err != nil {
-				p.trouble(model.Trouble(err))
+				p.trouble(say.Error(err))
 			}
 		})
 		b.Chosen = !a.Blind && a.Mark == m

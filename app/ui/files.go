@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 
-	"feltpage/app/ui/model"
+	"feltpage/app/say"
 )
 
 // saveFile asks where to and lets write fill the file. What goes wrong is said.
@@ -22,7 +22,7 @@ func (p *Program) saveFile(name string, write func(io.Writer) error) {
 			err = errors.Join(write(out), out.Close())
 		}
 		if err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 	}, p.win)
 	d.SetFileName(name)
@@ -46,7 +46,7 @@ func (p *Program) savePath(name string, write func(path string) error) {
 			}
 		}
 		if err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 	}, p.win)
 	d.SetFileName(name)
@@ -67,7 +67,7 @@ func (p *Program) openPath(ext []string, then func(path string)) {
 				return
 			}
 		}
-		p.trouble(model.Trouble(err))
+		p.trouble(say.Error(err))
 	}, p.win)
 	if ext != nil {
 		d.SetFilter(storage.NewExtensionFileFilter(ext))

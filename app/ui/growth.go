@@ -77,7 +77,7 @@ func (p *Program) showGrowth() {
 func (p *Program) phaseLines(g *model.Growth, targets map[string]fyne.CanvasObject) fyne.CanvasObject {
 	do := func(err error) {
 		if err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.open(tabGrowth)

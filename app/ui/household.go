@@ -55,7 +55,7 @@ func (p *Program) householdLearners(targets map[string]fyne.CanvasObject, relayo
 	l := p.who()
 	save := func() {
 		if _, err := p.deps.Store.SaveLearner(l); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.learners[p.learner] = l
@@ -77,7 +77,7 @@ func (p *Program) householdLearners(targets map[string]fyne.CanvasObject, relayo
 	erase := parts.NewButton(say.T("household.erase-learner", say.S{"name": l.Nickname}), parts.Quiet, func() {
 		p.confirm(say.T("household.erase-learner-ask", say.S{"name": l.Nickname}), say.T("household.erase-learner-more"), say.T("household.erase-yes"), func() {
 			if err := p.deps.Store.EraseLearner(l.ID); err != nil {
-				p.trouble(model.Trouble(err))
+				p.trouble(say.Error(err))
 				return
 			}
 			p.forget()
@@ -107,7 +107,7 @@ func (p *Program) householdLight(targets map[string]fyne.CanvasObject) fyne.Canv
 	}
 	pick := parts.NewPick([]string{say.T("light.light"), say.T("light.dark"), say.T("light.system")}, at, func(i int) {
 		if err := p.deps.Store.SetSetting(model.SettingLightness, values[i]); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.setLightness()
@@ -137,12 +137,12 @@ func (p *Program) householdFamilies(targets map[string]fyne.CanvasObject) fyne.C
 			return
 		}
 		if _, err := p.deps.Store.SaveFamily(record.Family{FamilyID: model.OwnFamilyID(s), Name: s}); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.words = map[string]*model.Words{}
 		if err := p.reload(); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.open(tabHousehold)
@@ -159,16 +159,16 @@ func (p *Program) householdExpressions(targets map[string]fyne.CanvasObject) fyn
 	block := parts.Stack(look.M, head(say.T("household.expressions")), parts.NewSoft(say.T("household.expressions-more"), look.Text))
 	all, err := p.deps.Store.Expressions()
 	if err != nil {
-		block.Add(parts.NewWords(model.Trouble(err), look.Text))
+		block.Add(parts.NewWords(say.Error(err), look.Text))
 	}
 	save := func(x record.Expression) {
 		if _, err := p.deps.Store.SaveExpression(x); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.expression = ""
 		if err := p.reload(); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.open(tabHousehold)
@@ -221,11 +221,11 @@ func (p *Program) householdSafety(targets map[string]fyne.CanvasObject) fyne.Can
 	numbers.SetText(kept)
 	numbers.Entry.OnChanged = func(s string) {
 		if err := p.deps.Store.SetSetting(model.SettingNumbers, s); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 	}
 	if err != nil {
-		block.Add(parts.NewWords(model.Trouble(err), look.Text))
+		block.Add(parts.NewWords(say.Error(err), look.Text))
 	}
 	targets["numbers"] = numbers.Entry
 	block.Add(numbers)
@@ -248,7 +248,7 @@ func (p *Program) householdData(targets map[string]fyne.CanvasObject) fyne.Canva
 	erase := parts.NewButton(say.T("data.erase"), parts.Quiet, func() {
 		p.confirm(say.T("data.erase-ask"), say.T("data.erase-more"), say.T("household.erase-yes"), func() {
 			if err := p.deps.Store.EraseAll(); err != nil {
-				p.trouble(model.Trouble(err))
+				p.trouble(say.Error(err))
 				return
 			}
 			p.forget()
@@ -279,7 +279,7 @@ func (p *Program) restore(path string) {
 	p.setLightness()
 	p.begin()
 	if err != nil {
-		p.trouble(model.Trouble(err))
+		p.trouble(say.Error(err))
 	}
 }
 

@@ -179,7 +179,7 @@ func card(gap float32, objects ...fyne.CanvasObject) *parts.Sheet {
 func (p *Program) askRemoveDemo() {
 	p.confirm(say.T("demo.ask"), say.T("demo.ask-more"), say.T("demo.remove"), func() {
 		if err := p.deps.Store.RemoveDemo(); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 			return
 		}
 		p.forget()

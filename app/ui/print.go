@@ -31,7 +31,7 @@ func (p *Program) showPrint() {
 	}
 	paper := parts.NewPick([]string{say.T("print.a4"), say.T("print.letter")}, at, func(i int) {
 		if err := p.deps.Store.SetSetting(model.SettingPaper, string(papers[i])); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 	})
 	report := parts.NewButton(say.T("print.report-save"), parts.Plain, func() {
@@ -63,7 +63,7 @@ func (p *Program) showPrint() {
 				return
 			}
 			if err != nil {
-				p.trouble(model.Trouble(err))
+				p.trouble(say.Error(err))
 				return
 			}
 			p.saveFile(fileName(say.T("print.story-file", say.S{"title": s.Title}))+".pdf", func(w io.Writer) error {

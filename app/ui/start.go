@@ -43,7 +43,7 @@ func (p *Program) startDemo() {
 		p.forget()
 		p.begin()
 		if err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 	})
 }
@@ -90,7 +90,7 @@ func (p *Program) showSetup() {
 		// as read by somebody who does not exist.
 		if p.demo && s.Named() {
 			if err := p.deps.Store.RemoveDemo(); err != nil {
-				p.trouble(model.Trouble(err))
+				p.trouble(say.Error(err))
 				return
 			}
 			p.demo = false
@@ -113,7 +113,7 @@ func (p *Program) showSetup() {
 		p.forget()
 		p.begin()
 		if err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 	}
 	nick.Entry.OnSubmitted = func(string) { keep.OnTapped() }

@@ -293,7 +293,7 @@ func (w *storyScreen) fillMoments() {
 func (w *storyScreen) askRemove() {
 	w.p.confirm(say.T("story.remove-ask", say.S{"title": w.page.Story().Title}), say.T("story.remove-more"), say.T("story.remove"), func() {
 		if err := w.page.Remove(); err != nil {
-			w.p.trouble(model.Trouble(err))
+			w.p.trouble(say.Error(err))
 			return
 		}
 		w.p.showShelf()

@@ -100,7 +100,7 @@ func New(a fyne.App, d Deps) *Program {
 	parts.OnScrolled(p.tellSoon)
 	p.begin()
 	if broken != nil {
-		p.trouble(model.Trouble(broken))
+		p.trouble(say.Error(broken))
 	}
 	return p
 }
@@ -132,7 +132,7 @@ func (p *Program) begin() {
 		p.Home()
 	}
 	if err != nil {
-		p.trouble(model.Trouble(err))
+		p.trouble(say.Error(err))
 	}
 }
 
@@ -191,7 +191,7 @@ func (p *Program) who() record.Learner {
 func (p *Program) choose(i int) {
 	p.learner = i
 	if err := p.deps.Store.SetSetting(model.SettingLearner, p.who().ID); err != nil {
-		p.trouble(model.Trouble(err))
+		p.trouble(say.Error(err))
 	}
 	p.open(p.tab)
 }
@@ -201,7 +201,7 @@ func (p *Program) sit(r model.SittingRequest) {
 	p.win.Canvas().SetOnTypedKey(nil)
 	p.root.set(OpenSitting(p, r, func(string) {
 		if err := p.reload(); err != nil {
-			p.trouble(model.Trouble(err))
+			p.trouble(say.Error(err))
 		}
 		p.Home()
 	}))

@@ -79,7 +79,7 @@ func (g *Growth) load() {
 		}
 	}
 	g.words = wordsWith(g.house, g.learner, g.own, given)
-	g.Trouble = Trouble(err)
+	g.Trouble = say.Error(err)
 }
 
 // Learner gives whose growth it is.

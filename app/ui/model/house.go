@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"feltpage/app/record"
-	"feltpage/app/say"
 	"feltpage/nlp"
 	"feltpage/nlp/feelings"
 )
@@ -128,9 +127,6 @@ func (h *House) post(f func()) {
 	}
 	h.Post(f)
 }
-
-// Trouble is the one sentence that a person reads of an error.
-func Trouble(err error) string { return say.Error(err) }
 
 // BackgroundOr runs work away from the screen and after on its thread, or both
 // at once where no background is set.

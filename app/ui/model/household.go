@@ -64,7 +64,7 @@ func (s *Setup) Keep(h *House) (record.Learner, error) {
 	}
 	l, err := h.Store.SaveLearner(record.Learner{Nickname: name, Mode: s.Mode, Look: s.Look})
 	if err != nil {
-		s.Trouble = Trouble(err)
+		s.Trouble = say.Error(err)
 		return l, fmt.Errorf("setting up a learner: %w", err)
 	}
 	for _, form := range SplitWords(s.Words) {
@@ -76,7 +76,7 @@ func (s *Setup) Keep(h *House) (record.Learner, error) {
 			w.Language = LevelOf(h.Table, w.Family, form)
 		}
 		if w, err := h.Store.SaveWord(w); err != nil {
-			s.Trouble = Trouble(err)
+			s.Trouble = say.Error(err)
 			return l, fmt.Errorf("keeping the word %q: %w", w.Form, err)
 		}
 	}

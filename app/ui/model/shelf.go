@@ -84,7 +84,7 @@ func NewShelf(h *House) *Shelf {
 func (s *Shelf) load() {
 	stories, err := s.house.Store.SearchStories(s.words)
 	if err != nil {
-		s.Trouble = Trouble(err)
+		s.Trouble = say.Error(err)
 		return
 	}
 	s.Trouble, s.rows = "", nil
@@ -222,7 +222,7 @@ func (a *Adding) OpenReader(name string, open func() (io.ReadCloser, error)) {
 		}
 		a.Busy = ""
 		if err != nil {
-			a.Trouble = Trouble(err)
+			a.Trouble = say.Error(err)
 			a.Changed()
 			return
 		}
@@ -265,7 +265,7 @@ func (a *Adding) Add() {
 	}
 	story, err := ingest.Text(a.Text, strings.TrimSpace(a.Title))
 	if err != nil {
-		a.Trouble = Trouble(err)
+		a.Trouble = say.Error(err)
 		a.Changed()
 		return
 	}
@@ -309,7 +309,7 @@ func (a *Adding) Add() {
 		}
 		a.Busy = ""
 		if err != nil {
-			a.Trouble = Trouble(err)
+			a.Trouble = say.Error(err)
 		} else {
 			a.Done = &kept
 		}

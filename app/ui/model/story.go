@@ -82,7 +82,7 @@ func (p *StoryPage) read() {
 		}
 		p.Busy = ""
 		if err != nil {
-			p.Trouble = Trouble(err)
+			p.Trouble = say.Error(err)
 		} else {
 			p.take(r)
 		}
@@ -317,7 +317,7 @@ func (p *StoryPage) Ready() bool { return p.story.ReadOn != "" }
 // SetReady ticks "I have read it", or takes the tick away.
 func (p *StoryPage) SetReady(on bool) {
 	if err := p.house.Store.TickRead(p.story.Meta.ID, on); err != nil {
-		p.Trouble = Trouble(err)
+		p.Trouble = say.Error(err)
 	} else if s, err := p.house.Store.Story(p.story.Meta.ID); err == nil {
 		p.story = s
 	}
@@ -376,7 +376,7 @@ func (p *StoryPage) Undo(id string) { p.undo(id) }
 
 func (p *StoryPage) mend(m record.Mend) {
 	if _, err := p.house.Store.SaveMend(m); err != nil {
-		p.Trouble = Trouble(err)
+		p.Trouble = say.Error(err)
 		p.Changed()
 		return
 	}
@@ -385,7 +385,7 @@ func (p *StoryPage) mend(m record.Mend) {
 
 func (p *StoryPage) undo(id string) {
 	if err := p.house.Store.UndoMend(id); err != nil {
-		p.Trouble = Trouble(err)
+		p.Trouble = say.Error(err)
 		p.Changed()
 		return
 	}

@@ -100,7 +100,7 @@ func (t *Today) Plan() {
 		}
 		t.Busy = ""
 		if err != nil {
-			t.Trouble = Trouble(err)
+			t.Trouble = say.Error(err)
 		}
 		t.story, t.plan, t.why, t.none, t.need, t.again, t.resume, t.given, t.ready = d.story, d.plan, d.why, d.none, d.need, d.again, d.resume, d.given, d.ready
 		t.Changed()
@@ -436,7 +436,7 @@ func (t *Today) KeepNote(places []string) {
 	}
 	_, err := t.house.Store.AddBodyNote(record.BodyNote{Learner: t.learner.ID, Said: said, Places: places})
 	if err != nil {
-		t.Trouble = Trouble(err)
+		t.Trouble = say.Error(err)
 	} else {
 		t.Note, t.Kept = "", true
 	}

@@ -104,7 +104,7 @@ func (w *Words) loadWith(given []record.Marked, err error) {
 	keep(e)
 	w.book, e = w.house.book(w.learner.ID, w.words, w.told, given)
 	keep(e)
-	w.Trouble = Trouble(err)
+	w.Trouble = say.Error(err)
 }
 
 // Reload reads the words again; what is being written stays.
@@ -304,7 +304,7 @@ func (w *Words) Add(form string) bool {
 	x.Language = LevelOf(w.house.Table, x.Family, form)
 	x, err := w.house.Store.SaveWord(x)
 	if err != nil {
-		w.Trouble = Trouble(err)
+		w.Trouble = say.Error(err)
 		w.Changed()
 		return false
 	}
@@ -330,7 +330,7 @@ func (w *Words) Save(x record.Word) bool {
 		return false
 	}
 	if _, err := w.house.Store.SaveWord(x); err != nil {
-		w.Trouble = Trouble(err)
+		w.Trouble = say.Error(err)
 		w.Changed()
 		return false
 	}
@@ -357,7 +357,7 @@ func (w *Words) Move(by int) {
 		if x.Word.Shade != at {
 			x.Word.Shade = at
 			if _, err := w.house.Store.SaveWord(x.Word); err != nil {
-				w.Trouble = Trouble(err)
+				w.Trouble = say.Error(err)
 				break
 			}
 		}
@@ -387,7 +387,7 @@ func (w *Words) Keep() bool {
 		What: strings.TrimSpace(d.What), Place: d.Place, HowStrong: strings.TrimSpace(d.HowStrong),
 		Helped: strings.TrimSpace(d.Helped), WrittenBy: say.T("words.by-guide")})
 	if err != nil {
-		w.Trouble = Trouble(err)
+		w.Trouble = say.Error(err)
 		w.Changed()
 		return false
 	}
@@ -405,7 +405,7 @@ func (w *Words) Used() {
 	_, err := w.house.Store.AddWordUse(record.WordUse{Learner: w.learner.ID, WordID: w.word, UsedOn: w.house.Today()})
 	w.load()
 	if err != nil {
-		w.Trouble = Trouble(err)
+		w.Trouble = say.Error(err)
 	}
 	w.Changed()
 }
