@@ -74,6 +74,18 @@ func (p *Program) householdLearners(targets map[string]fyne.CanvasObject, relayo
 	nick.Entry.OnSubmitted = func(string) { rename.Tapped(nil) }
 	dark := parts.NewTick(say.T("look.dark"), l.Look.Dark, func(on bool) { l.Look.Dark = on; save() })
 	touches := parts.NewTick(say.T("look.touches"), l.Look.Touches, func(on bool) { l.Look.Touches = on; save() })
+	var names []string
+	for _, d := range model.Apart {
+		names = append(names, say.T("household.apart."+string(d)))
+	}
+	apart := parts.NewPick(names, slices.Index(model.Apart, p.house.ApartFor(l.ID)), func(i int) {
+		if err := p.house.SetApart(l.ID, model.Apart[i]); err != nil {
+			p.trouble(say.Error(err))
+		}
+	})
+	for i, d := range model.Apart {
+		targets["apart-"+string(d)] = apart.Button(i)
+	}
 	erase := parts.NewButton(say.T("household.erase-learner", say.S{"name": l.Nickname}), parts.Quiet, func() {
 		p.confirm(say.T("household.erase-learner-ask", say.S{"name": l.Nickname}), say.T("household.erase-learner-more"), say.T("household.erase-yes"), func() {
 			if err := p.deps.Store.EraseLearner(l.ID); err != nil {
@@ -90,6 +102,8 @@ func (p *Program) householdLearners(targets map[string]fyne.CanvasObject, relayo
 	block.Add(pick.object)
 	block.Add(dark)
 	block.Add(touches)
+	block.Add(bold(say.T("household.apart")))
+	block.Add(apart)
 	block.Add(parts.Columns(look.S, []float32{1, 0}, nick, parts.Bottom(rename)))
 	block.Add(parts.AtLeft(erase))
 	return parts.NewCard(block)

@@ -49,6 +49,11 @@ func (p *Program) newSitting(r model.SittingRequest) (*model.Sitting, error) {
 	if r.Resume != nil {
 		kind = r.Resume.Kind
 	}
+	// Where growth is measured the choices lie as far apart as ever.
+	apart, measure := steps.Mixed, kind == record.Baseline || kind == record.Probe
+	if !measure {
+		apart = p.house.ApartFor(r.Learner.ID)
+	}
 	offered := map[int]bool{} // moments that offer a new word
 	plan := model.SittingPlan{
 		SittingRequest: r, Words: words, Table: p.house.Table, Seed: seed, Now: p.deps.Now,
@@ -58,7 +63,7 @@ func (p *Program) newSitting(r model.SittingRequest) (*model.Sitting, error) {
 				before = before || offered[i]
 			}
 			out := steps.Build(m, r.Analysis, p.house.Table, book, rand.New(rand.NewPCG(uint64(seed), uint64(n))), steps.Options{
-				Short: kind == record.Short, Measure: kind == record.Baseline || kind == record.Probe, NoOffer: before,
+				Short: kind == record.Short, Measure: measure, NoOffer: before, Distance: apart,
 			})
 			for _, s := range out {
 				for _, c := range s.Choices {

@@ -20,6 +20,7 @@ import (
 	"feltpage/corpus"
 	"feltpage/exercises"
 	"feltpage/exercises/growth"
+	"feltpage/exercises/steps"
 	"feltpage/exercises/wordbook"
 	"feltpage/nlp"
 	"feltpage/nlp/feelings"
@@ -183,6 +184,16 @@ func TestAStoryWithoutAMomentIsKeptAndSaysWhy(t *testing.T) {
 	page := NewStoryPage(h, *a.Done, nil, func() {})
 	require.NotEmpty(t, page.WhyNone())
 	require.NotContains(t, page.WhyNone(), "[")
+}
+
+func TestHowFarApartTheChoicesLieIsKeptWithTheLearner(t *testing.T) {
+	h, st := openHouse(t)
+	l := juniper(t, st)
+	require.Equal(t, steps.Mixed, h.ApartFor(l.ID))
+	require.NoError(t, h.SetApart(l.ID, steps.Wide))
+	require.Equal(t, steps.Wide, h.ApartFor(l.ID))
+	require.NoError(t, st.EraseLearner(l.ID))
+	require.Equal(t, steps.Mixed, h.ApartFor(l.ID))
 }
 
 func TestWordsThatMayFadeAreNamed(t *testing.T) {

@@ -5,11 +5,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"feltpage/app/record"
 	"feltpage/app/say"
 	"feltpage/exercises"
+	"feltpage/exercises/steps"
 )
 
 // HouseholdStore is what the Household and the Start screens need beyond the
@@ -38,6 +40,27 @@ const (
 	SettingLightness = "guide.lightness" // system, dark, or "" for light
 	SettingPaper     = "print.paper"     // A4 or Letter
 )
+
+// settingApart, with a learner's id, is how far apart the choices lie.
+const settingApart = "learner.apart."
+
+// Apart lists how far apart choices can lie, from easy to hard.
+var Apart = []steps.Distance{steps.Wide, steps.Mixed, steps.Close}
+
+// ApartFor gives how far apart the choices of a learner lie: Mixed until
+// somebody sets it.
+func (h *House) ApartFor(learner string) steps.Distance {
+	kept, err := h.Store.Setting(settingApart + learner)
+	if d := steps.Distance(kept); err == nil && slices.Contains(Apart, d) {
+		return d
+	}
+	return steps.Mixed
+}
+
+// SetApart keeps it. It goes with the learner when he or she is erased.
+func (h *House) SetApart(learner string, d steps.Distance) error {
+	return h.Store.SetSetting(settingApart+learner, string(d))
+}
 
 // Setup is the form of the first run: one learner.
 type Setup struct {

@@ -93,7 +93,7 @@ func (h *House) Sheets(l record.Learner, s record.Story, own []record.Family) (p
 		for _, e := range m.Key.Evidence {
 			sheet.Key = append(sheet.Key, ReasonText(e.Reason))
 		}
-		for _, st := range steps.Build(m, r.Mended, h.Table, book, rng, steps.Options{NoOffer: true}) {
+		for _, st := range steps.Build(m, r.Mended, h.Table, book, rng, steps.Options{NoOffer: true, Distance: h.ApartFor(l.ID)}) {
 			ask := print.Ask{Prompt: ReasonText(st.Prompt)}
 			if !st.Kind.Marked() {
 				ask.Note = say.T("print.only-yours")
