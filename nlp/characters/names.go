@@ -3,8 +3,10 @@ package characters
 import (
 	"math"
 	"strings"
+	"sync"
 
 	"feltpage/nlp"
+	"feltpage/nlp/feelings"
 	"feltpage/nlp/lemma"
 	"feltpage/nlp/quotes"
 )
@@ -221,6 +223,19 @@ func initial(short, long string) bool {
 var placing = map[string]bool{"in": true, "at": true, "near": true, "into": true, "towards": true, "toward": true,
 	"through": true, "across": true, "round": true, "around": true, "throughout": true}
 
+// feels are copulas that only somebody does.
+var feels = set("feel")
+
+// feelingWords are the words of the feeling families: who is sad or afraid is
+// somebody.
+var feelingWords = sync.OnceValue(func() *feelings.Table {
+	t, err := feelings.Load()
+	if err != nil {
+		panic(err) // a test of package feelings loads the same embedded file
+	}
+	return t
+})
+
 // personal is how much one mention speaks for a person and not a place or
 // thing; the weights are ours, by judgement, kept to halves.
 func (r *reading) personal(m *mention) float64 {
@@ -255,7 +270,14 @@ func (r *reading) personal(m *mention) float64 {
 			case deeds[lemmaOf(v)]:
 				s += 0.7
 			}
-			if c := r.d.Verbs[m.verb].Complement; c >= 0 && strings.HasPrefix(r.d.Tokens[c].Tag, "NN") {
+			g := &r.d.Verbs[m.verb]
+			if g.Object != nlp.None && !g.Passive {
+				s += 0.6 // "Moss slammed the gate"
+			}
+			if g.Complement >= 0 && (len(feelingWords().FamilyOf(r.d.Tokens[g.Complement].Lower)) > 0 || feels[lemmaOf(v)]) {
+				s += 1.5 // "Moss was sad"
+			}
+			if c := g.Complement; c >= 0 && strings.HasPrefix(r.d.Tokens[c].Tag, "NN") {
 				if k := r.lex.nouns[lemmaOf(&r.d.Tokens[c])].kind; k == nlp.Person || k == nlp.Animal {
 					s += 1.5 // "Moss was the youngest cousin"
 				}

@@ -284,3 +284,22 @@ func TestPlainWordsAreNoNames(t *testing.T) {
 		}
 	}
 }
+
+// A name that only opens its sentence is somebody all the same where it does
+// or feels what somebody does or feels.
+func TestNamesThatOpenTheirSentence(t *testing.T) {
+	for _, text := range []string{"Moss slammed the gate.", "Moss was jealous of the baby.", "Juniper was never lonely at the bakery."} {
+		d := segment.Split(text)
+		tagger.Tag(d)
+		clauses.Parse(d)
+		cast, _ := characters.Resolve(d, quotes.Find(d))
+		first, _, _ := strings.Cut(text, " ")
+		found := false
+		for _, c := range cast {
+			found = found || c.Name == first
+		}
+		if !found {
+			t.Errorf("%q: %s is nobody in %v", text, first, cast)
+		}
+	}
+}
