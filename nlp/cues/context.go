@@ -48,7 +48,7 @@ func (r *reader) surround(f *found) context {
 		return c
 	}
 	b := r.lookBack(f)
-	c.unreal, c.pretended = b.unreal, b.pretended
+	c.unreal, c.pretended = b.unreal, b.pretended || r.putOn(f)
 	c.denied = b.gone && !f.p.negative || row.class == classNoun && r.fades(f)
 	litotes := b.kept
 	if b.negation >= 0 && !f.p.negative && !litotes {
@@ -290,4 +290,38 @@ func (r *reader) readNegation(neg int, f *found, already bool) (denied, litotes 
 		return already, true
 	}
 	return true, false
+}
+
+// showy are words that call a sign put on: "false tears", "a forced smile".
+var showy = set("false feigned forced crocodile pretended mock sham fake painted make-believe")
+
+// putOn reports whether the words about a find say that it is only shown: "put
+// on a sad face", "forced a smile", "false tears", "only seemed angry", "played
+// at being hungry".
+func (r *reader) putOn(f *found) bool {
+	d := r.d
+	s := d.Sentences[d.Tokens[f.start].Sentence]
+	shown := false
+	for t := max(s.First, f.start-4); t < f.end; t++ {
+		tok := &d.Tokens[t]
+		before, after := "", ""
+		if t > s.First {
+			before = d.Tokens[t-1].Lower
+		}
+		if t+1 < s.End {
+			after = d.Tokens[t+1].Lower
+		}
+		near := f.start - t
+		switch {
+		case t < f.start && (tok.Tag == "CC" || tok.Lower == ","):
+			shown = false // what was put on belongs to another thing
+		case showy[tok.Lower] && near <= 1,
+			tok.Lemma == "put" && after == "on" && near > 0,
+			tok.Lemma == "force" && strings.HasPrefix(tok.Tag, "V") && near <= 2 && near > 0 && f.p.row.kind == nlp.FaceVoice,
+			(tok.Lemma == "seem" || tok.Lemma == "appear") && (before == "only" || before == "just") && near > 0,
+			tok.Lemma == "play" && after == "at" && near > 0:
+			shown = true
+		}
+	}
+	return shown
 }

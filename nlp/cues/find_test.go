@@ -102,6 +102,11 @@ func TestFindDenial(t *testing.T) {
 		{"The angry sea beat on the rocks.", "anger", none},
 		{"The wind sighed in the reeds.", "sadness", none},
 		{"The boy pretended to weep.", "sadness", shown},
+		{"The boy forced a smile.", "joy", shown},
+		{"The boy put on a sad face.", "sadness", shown},
+		{"The boy wept false tears.", "sadness", shown},
+		{"The boy only seemed angry.", "anger", shown},
+		{"The boy put on shoes and wept.", "sadness", felt},
 		{"The boy was glad.", "joy", felt},
 	} {
 		cs, _, d := read(t, lx, c.text)
