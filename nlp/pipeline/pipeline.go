@@ -19,7 +19,7 @@ import (
 
 // Version names the engine. Kept analyses carry it: raise it whenever the same
 // text may be read differently.
-const Version = "0.2.0"
+const Version = "0.3.0"
 
 // Engine reads texts. It holds the models, is never changed after New, and may
 // be used from several goroutines at once.
