@@ -184,7 +184,7 @@ func markQuotes(at []int, q []nlp.Quote) {
 }
 
 func (r *reading) findMentions() {
-	r.mentions = make([]mention, 0, len(r.d.Tokens)/4+8)
+	r.mentions = make([]mention, 0, len(r.d.Tokens)*2/5+8)
 	r.capitals = map[string]bool{}
 	for t := range r.d.Tokens {
 		if tok := &r.d.Tokens[t]; strings.HasPrefix(tok.Tag, "NNP") && !r.opens(t) && r.capital(t) {
