@@ -142,6 +142,9 @@ func (r *reader) lookBack(f *found) behind {
 			b.negation, b.kept = nlp.None, true // "could not but weep"
 			return b
 		}
+		if low == "as" && last == "much" {
+			continue // "without so much as a shudder"
+		}
 		if n > 0 && r.opensClause(t) || low == "but" {
 			return b
 		}
@@ -222,10 +225,16 @@ func (r *reader) fades(f *found) bool {
 			return false
 		}
 		l := r.d.Tokens[vg.Head].Lemma
-		return fading[l] || vg.Passive && losing[l]
+		if fading[l] || vg.Passive && losing[l] || l == "go" && vg.First < vg.Head && r.d.Tokens[vg.First].Lemma == "be" {
+			return true // "his fear vanished", "his pain was gone"
+		}
+		return l == "be" && vg.End < len(r.d.Tokens) && over[r.d.Tokens[vg.End].Lower]
 	}
 	return false
 }
+
+// over are what a feeling that is past is said to be.
+var over = set("gone over past forgotten")
 
 var fading = set("vanish disappear cease fade subside abate")
 
@@ -287,6 +296,9 @@ func (r *reader) readNegation(neg int, f *found, already bool) (denied, litotes 
 			}
 		}
 	case low == "hardly" || low == "scarcely":
+		if next(1) == "anything" || next(1) == "anybody" || next(1) == "anyone" || next(1) == "ever" {
+			return true, false // "hardly anything surprised her"
+		}
 		return already, true
 	}
 	return true, false

@@ -293,6 +293,11 @@ func (r *reader) skippable(i int) bool {
 	switch t.Lower {
 	case "so", "very", "all", "quite", "own", "poor":
 		return true
+	case "to":
+		return i > 0 && beginning[r.d.Tokens[i-1].Lemma] // "began to shake"
 	}
-	return false
+	return beginning[t.Lemma] && strings.HasPrefix(t.Tag, "V")
 }
+
+// beginning are verbs that only say how far what follows has come.
+var beginning = set("begin start commence continue")
