@@ -62,7 +62,8 @@ func (r *reader) surround(f *found) context {
 	}
 	// A modal, an infinitive, a command or a question tells no state.
 	s := r.d.Sentences[r.d.Tokens[f.start].Sentence]
-	if !r.presupposed(f) && r.unrealVerb(f, s, r.view.quote[f.anchor]) {
+	zone := r.view.quote[f.anchor]
+	if !r.presupposed(f) && r.unrealVerb(f, s, zone) || r.supposed(f, s, zone) {
 		c.unreal = true
 	}
 	if litotes && r.view.verb[f.start] < 0 {

@@ -216,3 +216,34 @@ func (r *reader) asked(at int, s nlp.Sentence, zone int32) bool {
 	}
 	return false
 }
+
+// supposing are words that open a sentence about what is not.
+var supposing = set("suppose supposing imagine imagining")
+
+// supposed reports whether the clause of a find opens as a supposition: "Should
+// you be hungry, ...", "Had he been angry, ...", "Suppose a giant were lonely".
+func (r *reader) supposed(f *found, s nlp.Sentence, zone int32) bool {
+	d := r.d
+	open := f.start
+	for t := f.start - 1; t >= s.First && t > f.start-12; t-- {
+		if r.view.quote[t] != zone || r.boundary(t) {
+			break
+		}
+		if d.Tokens[t].Lower == "," {
+			return false // the supposition ended before
+		}
+		open = t
+	}
+	if open+1 >= f.start {
+		return false
+	}
+	first, next := &d.Tokens[open], &d.Tokens[open+1]
+	switch {
+	case supposing[first.Lower]:
+		return true
+	case first.Lower == "should" || first.Lower == "had" || first.Lower == "were":
+		// A question has the same order and an end mark of its own.
+		return (next.Tag == "PRP" || next.Tag == "DT" || next.Tag == "NNP" || next.Tag == "PRP$") && d.Tokens[s.End-1].Lower != "?"
+	}
+	return false
+}
