@@ -183,7 +183,18 @@ func (b *builder) stretches(e exercises.Evidence) []exercises.Choice {
 		others = append(others, s.Span)
 	}
 	gap := func(s nlp.Span) int { return max(e.Span.Start-s.End, s.Start-e.Span.End) }
-	sort.SliceStable(others, func(i, j int) bool { return gap(others[i]) < gap(others[j]) })
+	// Sentences about somebody else first: one about this character may show
+	// something that was not found, and must not be called wrong.
+	about := func(s nlp.Span) bool {
+		return b.m.Character >= 0 && b.m.Character < len(b.a.Characters) &&
+			slices.ContainsFunc(b.a.Characters[b.m.Character].Mentions, func(m nlp.Mention) bool { return m.Span.Overlaps(s) })
+	}
+	sort.SliceStable(others, func(i, j int) bool {
+		if x, y := about(others[i]), about(others[j]); x != y {
+			return y
+		}
+		return gap(others[i]) < gap(others[j])
+	})
 	spans := append([]nlp.Span{e.Span}, others[:min(len(others), 2)]...)
 	sort.Slice(spans, func(i, j int) bool { return spans[i].Start < spans[j].Start })
 	out := make([]exercises.Choice, 0, len(spans))
