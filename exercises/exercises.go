@@ -153,6 +153,7 @@ const (
 	StandSkip       = "skip"
 	StandStop       = "stop"
 	StandNotTelling = "not-telling" // to And-you
+	StandYes        = "yes"         // to And-you: it has happened, and no more is told
 )
 
 // Step is one question as it can be shown.

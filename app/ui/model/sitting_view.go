@@ -140,7 +140,7 @@ func (s *Sitting) places() []string {
 func (s *Sitting) standings() []string {
 	switch s.now().Kind {
 	case exercises.AndYou:
-		return []string{exercises.StandNothing, exercises.StandNotTelling}
+		return []string{exercises.StandYes, exercises.StandNothing, exercises.StandNotTelling}
 	case exercises.CouldHelp:
 		return []string{exercises.StandDontKnow, exercises.StandNotTelling}
 	}
