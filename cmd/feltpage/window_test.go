@@ -211,6 +211,15 @@ func TestTheWholePathInAWindow(t *testing.T) {
 		}
 	}
 	require.Equal(t, 1, helped, "the one answer after a little help tells so")
+	given := map[string]int{} // answers with content, by sitting: a skip is none
+	for _, m := range marked {
+		if a := m.Answer.Answer; a.Standing == "" && (len(a.Spans) > 0 || len(a.ChoiceIDs) > 0 || a.Said != "") {
+			given[m.Sitting]++
+		}
+	}
+	for _, g := range sittings {
+		require.Greater(t, given[g.ID], 1, "by mouse and by keyboard alike, questions are answered and not only skipped")
+	}
 	require.Greater(t, judged, 0)
 }
 
